@@ -1,0 +1,5 @@
+"""`python -m generator` is `secondside`."""
+
+from generator.cli import main
+
+main()
