@@ -1,0 +1,61 @@
+"""Shared fixtures: the deep switch, golden files, one Chromium for the whole run."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+CHROMIUM_FLAGS = (
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+)
+
+
+def pytest_addoption(parser):
+    parser.addoption("--deep", action="store_true", help="run the tests marked deep")
+    parser.addoption("--update-golden", action="store_true", help="rewrite the golden files")
+
+
+def pytest_collection_modifyitems(config, items):
+    if config.getoption("--deep"):
+        return
+    for item in items:
+        if "deep" in item.keywords:
+            item.add_marker(pytest.mark.skip(reason="deep: make deep"))
+
+
+@pytest.fixture
+def golden(request):
+    """Compare text with `tests/golden/<name>`; `--update-golden` writes it."""
+
+    def compare(name: str, text: str) -> None:
+        path = ROOT / "tests" / "golden" / name
+        if request.config.getoption("--update-golden"):
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        assert path.exists(), f"no golden file {name}; run with --update-golden and look at it"
+        assert text == path.read_text(encoding="utf-8")
+
+    return compare
+
+
+def find_chromium() -> str | None:
+    """The system's Chromium; None lets Playwright use its own."""
+    named = os.environ.get("SECONDSIDE_CHROMIUM")
+    names = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
+    return named or next((p for p in map(shutil.which, names) if p), None)
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """One headless browser for all browser tests of a worker."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=find_chromium(), args=list(CHROMIUM_FLAGS))
+        yield browser
+        browser.close()
