@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from generator.model.court import Point
-from generator.model.settled import AnyAction, Branch, Instant
+from generator.model.play import Play
+from generator.model.settled import AnyAction, Branch, Instant, SettledPlay
 
 
 class Route(Protocol):
@@ -87,3 +88,21 @@ class Timeline(Protocol):
     def defender(self, body: int, t: float) -> Point: ...  # X1..X5; computed on first use
 
     def quiz_instant(self, fork: int) -> float: ...  # timeline.md 5.6, 5.7
+
+
+@dataclass(frozen=True, slots=True)
+class PlayTimes:
+    """A settled play with the timeline of each branch: what checks, jobs, quiz, diagrams and pages take."""
+
+    settled: SettledPlay
+    timelines: Mapping[str, Timeline]  # by branch key, main line first
+
+    @property
+    def play(self) -> Play:
+        """The play as written."""
+        return self.settled.play
+
+    @property
+    def main(self) -> Timeline:
+        """The main line's timeline."""
+        return self.timelines[self.settled.main.key]
