@@ -1,1 +1,102 @@
-"""Runs the stages in order and gathers what they say. The only module that knows the order."""
+"""Runs the stages in order and gathers what they say. The only module that knows the order.
+
+`load_book` reads and parses a folder; `compute` settles, times and checks every play of it. A play that cannot be
+settled is left out of `Computed.plays` and its diagnostics say why; it never hides the others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from generator.checks import run_checks
+from generator.diagnostics import Diagnostic, Severity
+from generator.model.book import Book
+from generator.model.court import Court, court_for
+from generator.model.play import Play
+from generator.model.settled import Variant
+from generator.parsing import parse_book
+from generator.settling import settle
+from generator.source import read_book_files
+from generator.timeline.simulate import simulate_play
+from generator.timeline.timed import PlayTimes
+
+
+@dataclass(frozen=True, slots=True)
+class Computed:
+    """A book with the timelines of its plays (main version, file order) and of its lead-ins."""
+
+    book: Book
+    court: Court
+    plays: tuple[PlayTimes, ...]
+    lead_ins: tuple[PlayTimes, ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+    @property
+    def published(self) -> tuple[PlayTimes, ...]:
+        """The plays that go to phones: neither draft nor retired."""
+        return tuple(t for t in self.plays if not (t.play.draft or t.play.retired))
+
+
+def load_book(folder: Path) -> tuple[Book, tuple[Diagnostic, ...]]:
+    """The book in `folder` as written, with all mistakes of form. Locations are relative to `folder`."""
+    files, unreadable = read_book_files(folder)
+    book, mistakes = parse_book(files)
+    return book, unreadable + mistakes
+
+
+def compute(book: Book) -> Computed:
+    """Settles, times and checks every play and lead-in of the book."""
+    court = court_for(book.team.rule_set)
+    plays, said = _time_all(book.plays, book, court)
+    lead_ins, said_lead_ins = _time_all(book.lead_ins, book, court)
+    found = said + said_lead_ins + tuple(run_checks(plays, book))
+    return Computed(book, court, plays, lead_ins, _ordered(_soften_drafts(found, book)))
+
+
+def time_play(play: Play, book: Book, variant: Variant = Variant()) -> tuple[PlayTimes | None, tuple[Diagnostic, ...]]:
+    """One version of one play: settled and timed; None when it cannot be settled."""
+    settled, said = settle(play, book, variant)
+    if settled is None:
+        return None, said
+    times, late = simulate_play(settled, book.team, court_for(book.team.rule_set))
+    return times, said + late
+
+
+def versions(play: Play) -> tuple[Variant, ...]:
+    """Every version a player may be asked for: as written, mirrored, run for others, and both."""
+    swaps = ((), tuple(sorted(play.also_for.items()))) if play.also_for else ((),)
+    sides = (False, True) if play.both_sides else (False,)
+    return tuple(Variant(mirrored=m, run_for=s) for s in swaps for m in sides)
+
+
+def load_and_compute(folder: Path) -> Computed:
+    """Both steps; `diagnostics` holds those of both, each once, in file order."""
+    book, mistakes = load_book(folder)
+    computed = compute(book)
+    return replace(computed, diagnostics=_ordered(mistakes + computed.diagnostics))
+
+
+def _time_all(
+    plays: Iterable[Play], book: Book, court: Court
+) -> tuple[tuple[PlayTimes, ...], tuple[Diagnostic, ...]]:
+    timed, said = [], []
+    for play in plays:
+        times, problems = time_play(play, book)
+        said.extend(problems)
+        if times is not None:
+            timed.append(times)
+    return tuple(timed), tuple(said)
+
+
+def _soften_drafts(found: Iterable[Diagnostic], book: Book) -> tuple[Diagnostic, ...]:
+    drafts = {p.source.path for p in book.plays + book.lead_ins if p.draft}
+    return tuple(
+        replace(d, severity=Severity.WARNING) if d.severity is Severity.ERROR and d.location.path in drafts else d
+        for d in found
+    )
+
+
+def _ordered(found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    return tuple(sorted(dict.fromkeys(found), key=Diagnostic.sort_key))

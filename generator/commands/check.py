@@ -1,0 +1,58 @@
+"""`secondside check`: every mistake of a book in one run."""
+
+from __future__ import annotations
+
+import json
+import os
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from generator.diagnostics import Diagnostic, Severity, format_diagnostic, has_errors
+
+JSON_VERSION = 1
+
+
+@click.command()
+@click.argument("book", type=click.Path(exists=True, file_okay=False, path_type=Path), default="plays")
+@click.option("--format", "style", type=click.Choice(["text", "json"]), default="text", help="text for people, json for programs")
+@click.option("--quiet", is_flag=True, help="errors and warnings only")
+def command(book: Path, style: str, quiet: bool) -> None:
+    """Check the BOOK folder: what is wrong, where, and what to write instead.
+
+    Exit status: 0 clean or warnings only, 1 errors, 2 usage."""
+    from generator.pipeline import load_and_compute
+
+    found = located(load_and_compute(book).diagnostics, book)
+    if quiet:
+        found = tuple(d for d in found if d.severity is not Severity.INFO)
+    click.echo(as_json(found) if style == "json" else as_text(found))
+    raise SystemExit(1 if has_errors(found) else 0)
+
+
+def located(found: tuple[Diagnostic, ...], book: Path) -> tuple[Diagnostic, ...]:
+    """Diagnostics with paths from the current folder, as an editor wants them."""
+    folder = Path(os.path.relpath(book)) if book.is_absolute() else book
+    return tuple(
+        replace(d, location=d.location._replace(path=(folder / d.location.path).as_posix())) for d in found
+    )
+
+
+def as_text(found: tuple[Diagnostic, ...]) -> str:
+    """One block a problem, then a line that counts them."""
+    count = {s: sum(d.severity is s for d in found) for s in Severity}
+    total = ", ".join(f"{count[s]} {s.value}{'' if count[s] == 1 else 's'}" for s in Severity)
+    return "\n".join([*map(format_diagnostic, found), total])
+
+
+def as_json(found: tuple[Diagnostic, ...]) -> str:
+    """`{"version": 1, "diagnostics": [...]}`, see README."""
+    rows = [
+        {
+            "path": d.location.path, "line": d.location.line, "column": d.location.column,
+            "severity": d.severity.value, "rule": d.rule, "message": d.message, "hint": d.hint,
+        }
+        for d in found
+    ]
+    return json.dumps({"version": JSON_VERSION, "diagnostics": rows}, ensure_ascii=False, indent=1)

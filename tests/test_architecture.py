@@ -1,0 +1,120 @@
+"""Who may import whom, how large a module may grow, where markup may stand: the rules of DEVELOPERS.md."""
+
+from __future__ import annotations
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+GENERATOR = ROOT / "generator"
+
+MAY_IMPORT = {
+    "diagnostics": set(),
+    "model": {"diagnostics"},
+    "vocabulary": {"diagnostics", "model"},
+    "source": {"diagnostics"},
+    "parsing": {"source", "vocabulary", "model", "diagnostics"},
+    "settling": {"vocabulary", "model", "diagnostics"},
+    "timeline": {"model", "diagnostics"},
+    "lookalikes": {"timeline", "model", "vocabulary", "diagnostics"},
+    "clock": {"timeline", "model", "vocabulary", "diagnostics"},
+    "checks": {"timeline", "model", "vocabulary", "diagnostics", "clock", "lookalikes"},
+    "diagrams": {"timeline", "model"},
+    "jobs": {"timeline", "model", "vocabulary", "diagnostics"},
+    "quiz": {"timeline", "model", "vocabulary", "diagnostics", "lookalikes"},
+    "pages": {
+        "jobs", "quiz", "diagrams", "checks", "clock", "lookalikes", "timeline", "model", "vocabulary", "diagnostics",
+    },
+    "vault": set(),
+    "publish": {"vault", "diagnostics"},
+}
+EVERYWHERE = {"pipeline", "cli", "__main__", "commands", "mkdocs_plugin", "__init__", "starter"}
+
+ONLY_IN = {
+    "yaml": {"source"},
+    "mkdocs": {"mkdocs_plugin"},
+    "svgwrite": {"diagrams/svg_writer"},
+    "cryptography": {"vault/cipher"},
+    "jinja2": {"pages", "publish", "clock", "diagrams"},
+}
+
+
+def _modules():
+    for path in sorted(GENERATOR.rglob("*.py")):
+        yield path.relative_to(GENERATOR).with_suffix("").as_posix(), path
+
+
+def _imports(path: Path) -> set[str]:
+    """Every imported dotted name that runs, `if TYPE_CHECKING:` blocks left out."""
+    names: set[str] = set()
+
+    def visit(node: ast.AST) -> None:
+        if isinstance(node, ast.If) and getattr(node.test, "id", "") == "TYPE_CHECKING":
+            return
+        if isinstance(node, ast.Import):
+            names.update(alias.name for alias in node.names)
+        if isinstance(node, ast.ImportFrom):
+            assert not node.level, f"{path}: relative import"
+            names.add(node.module or "")
+            names.update(f"{node.module}.{alias.name}" for alias in node.names)
+        for child in ast.iter_child_nodes(node):
+            visit(child)
+
+    visit(ast.parse(path.read_text(encoding="utf-8")))
+    return names
+
+
+MODULES = dict(_modules())
+
+
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_a_module_imports_only_what_its_package_may(name):
+    package = name.split("/")[0]
+    ours = {i.split(".")[1] for i in _imports(MODULES[name]) if i.startswith("generator.")}
+    if package in EVERYWHERE:
+        return
+    assert package in MAY_IMPORT, f"{package} is not in the import table"
+    assert ours - {package} <= MAY_IMPORT[package]
+
+
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_outside_libraries_stay_behind_their_module(name):
+    outside = {i.split(".")[0] for i in _imports(MODULES[name])}
+    for library, homes in ONLY_IN.items():
+        if library in outside:
+            assert any(name == home or name.startswith(home + "/") for home in homes), f"{library} in {name}"
+
+
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_a_module_is_one_room(name):
+    text = MODULES[name].read_text(encoding="utf-8")
+    assert len(text.splitlines()) <= 500
+    assert ast.get_docstring(ast.parse(text)) or not text.strip(), "a module says what goes in and out"
+
+
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_markup_stands_in_templates(name):
+    text = MODULES[name].read_text(encoding="utf-8")
+    assert not re.search(r"""["']\s*<(div|script|svg|p|ul|table|span|a)[ >]""", text)
+
+
+def test_the_table_discriminates():
+    """A made-up offender is caught, so the tests above can fail."""
+    tree = {"timeline": {"quiz"}}
+    assert not tree["timeline"] <= MAY_IMPORT["timeline"]
+
+
+def test_the_top_level_holds_what_it_should():
+    allowed = {
+        "README.md", "DEVELOPERS.md", "mkdocs.yml", "plays", "generator", "site_theme", "tests", "pyproject.toml",
+        "LICENSE", "Makefile", ".ci", ".gitignore",
+    }
+    import subprocess
+
+    tracked = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True)
+    if tracked.returncode:
+        pytest.skip("not a git checkout")
+    assert {line.split("/")[0] for line in tracked.stdout.split()} <= allowed
