@@ -1,0 +1,202 @@
+"""Scenes to SVG text. The only module that knows svgwrite.
+
+A page carries one court symbol per view (`court_symbol`); its diagrams refer to it and hold only what is theirs.
+Looks stand in `site_theme/assets/css/court.css`; the classes are the words of `_LAYERS`.
+"""
+
+from __future__ import annotations
+
+from svgwrite.base import BaseElement
+from svgwrite.container import SVG, Group, Style, Symbol, Use
+from svgwrite.path import Path as PathElement
+from svgwrite.shapes import Circle, Rect
+from svgwrite.text import Text
+
+from generator.diagrams.court_scene import court_shapes
+from generator.diagrams.notation import SHOT_RING, arrowhead, bar_ends, diamond, shaft, shot_stem, wave
+from generator.diagrams.path import Path
+from generator.diagrams.pen import Pen, number
+from generator.diagrams.scene import (
+    BALL_RADIUS,
+    Bar,
+    DefenderMark,
+    EndGhost,
+    HandOffMark,
+    Label,
+    Line,
+    OrderMark,
+    PassLine,
+    Scene,
+    ShotMark,
+    Tail,
+    Token,
+    View,
+    Wave,
+)
+
+# What is drawn over what, from the floor up. Each layer is one path for all its items.
+_LAYERS = ("tail", "tail-x", "pass", "cut", "dribble", "screen", "shot", "hand-off", "head", "pass-head")
+
+
+def diagram_svg(scene: Scene, id: str) -> str:
+    """The picture as an inline SVG element with title and description; `id` becomes its id when not empty."""
+    svg = _frame(scene.view, "diagram", id)
+    svg["role"] = "img"
+    svg.set_desc(title=scene.title, desc=scene.words or None)
+    floor = Use("", **_QUICK)
+    floor.attribs = {"href": "#" + court_id(scene.view)}
+    svg.add(floor)
+    for element in _strokes(scene) + _figures(scene):
+        svg.add(element)
+    return svg.tostring()
+
+
+def court_id(view: View) -> str:
+    """The id of the symbol a view's diagrams refer to."""
+    shown = "full" if view.full else "half"
+    return f"floor-{view.rule_set.value.replace(' ', '-')}-{shown}-{view.basket}"
+
+
+def court_symbol(view: View) -> str:
+    """A hidden SVG element that holds the floor of a view; once a page for each different `court_id`."""
+    sheet = SVG(size=(0, 0), **_QUICK)
+    sheet.elements.clear()
+    sheet["class"] = "floors"
+    sheet["aria-hidden"] = "true"
+    symbol = Symbol(id=court_id(view), overflow="visible", **_QUICK)
+    symbol.add(_floor(view))
+    sheet.add(symbol)
+    return sheet.tostring()
+
+
+def standalone_svg(scene: Scene, css: str) -> str:
+    """The picture as a file of its own: floor, looks and picture in one. `css` holds plain values, no variables."""
+    svg = _frame(scene.view, "diagram", "")
+    left, top, width, height = scene.view.box
+    svg["xmlns"] = "http://www.w3.org/2000/svg"
+    svg["role"] = "img"
+    svg["width"], svg["height"] = number(width * 4), number(height * 4)
+    svg.set_desc(title=scene.title, desc=scene.words or None)
+    svg.add(Style(css, **_QUICK))
+    svg.add(Rect((number(left), number(top)), (number(width), number(height)), class_="floor", **_QUICK))
+    svg.add(_floor(scene.view))
+    for element in _strokes(scene) + _figures(scene):
+        svg.add(element)
+    return svg.tostring()
+
+
+_QUICK = {"debug": False}
+
+
+def _frame(view: View, css_class: str, id: str) -> SVG:
+    svg = SVG(**_QUICK)
+    svg.elements.clear()
+    if id:
+        svg["id"] = id
+    svg["class"] = css_class
+    svg["viewBox"] = " ".join(map(number, view.box))
+    return svg
+
+
+def _floor(view: View) -> Group:
+    shapes = court_shapes(view)
+    group = Group(class_="floor-lines", **_QUICK)
+    if view.basket != "up":
+        group["transform"] = "rotate(180)"
+    for box in shapes.lane:
+        group.add(_box(box, "lane"))
+    group.add(_path("".join(Pen().chain(p).data() for p in shapes.lines), "line"))
+    if shapes.broken:
+        group.add(_path("".join(Pen().chain(p).data() for p in shapes.broken), "line broken"))
+    for box in shapes.marks:
+        group.add(_box(box, "block"))
+    return group
+
+
+def _box(box: tuple[float, float, float, float], css_class: str) -> Rect:
+    x, y, width, height = map(number, box)
+    return Rect((x, y), (width, height), class_=css_class, **_QUICK)
+
+
+def _path(data: str, css_class: str) -> PathElement:
+    return PathElement(d=data, class_=css_class, **_QUICK)
+
+
+def _strokes(scene: Scene) -> list[PathElement]:
+    """One path a layer; what belongs to the picture's own position lies in a second one, over all others."""
+    pens: dict[tuple[bool, str], Pen] = {}
+
+    def pen(layer: str, own: bool) -> Pen:
+        return pens.setdefault((own, layer), Pen())
+
+    for item in scene.items:
+        _draw(item, pen)
+    ordered = sorted(pens, key=lambda k: (k[0], _LAYERS.index(k[1])))
+    return [_path(pens[k].data(), f"{k[1]} own" if k[0] else k[1]) for k in ordered]
+
+
+def _draw(item, pen) -> None:
+    match item:
+        case Line(path, _, head, own):
+            pen("cut", own).chain(shaft(path, head))
+            _head(pen("head", own), path) if head else None
+        case Wave(path, _, head, own):
+            control, crossings, stop = wave(path, head)
+            pen("dribble", own).move(path.first).wave(control, crossings).line(stop)
+            _head(pen("head", own), path) if head else None
+        case PassLine(path, _, _, own):
+            pen("pass", own).chain(shaft(path, True))
+            _head(pen("pass-head", own), path)
+        case Bar(at, along, _, own):
+            a, b = bar_ends(at, along)
+            pen("screen", own).move(a).line(b)
+        case HandOffMark(at, own):
+            pen("hand-off", own).outline(diamond(at))
+        case ShotMark(at, toward, own):
+            stem, ring = shot_stem(at, toward)
+            pen("shot", own).chain(Path((stem,))).ring(ring, SHOT_RING)
+        case Tail(path, defence):
+            pen("tail-x" if defence else "tail", False).chain(path)
+
+
+def _head(pen: Pen, path: Path) -> None:
+    pen.outline(arrowhead(path))
+
+
+def _figures(scene: Scene) -> list[BaseElement]:
+    """Discs and texts. Numbers of one kind share one text element, each with a place of its own."""
+    out: list[BaseElement] = []
+    for token in scene.of(Token):
+        if token.with_ball:
+            out.append(_circle(token, "ball", BALL_RADIUS))
+        if token.reader:
+            out.append(_circle(token, "reader", BALL_RADIUS + 1.6))
+    out += _digits([(g.player, g.at) for g in scene.of(EndGhost) if not g.own], "end")
+    out += _digits([(g.player, g.at) for g in scene.of(EndGhost) if g.own], "end own")
+    tokens = scene.of(Token)
+    out += _digits([(t.player, t.at) for t in tokens if not t.with_ball and not t.own], "player")
+    out += _digits([(t.player, t.at) for t in tokens if not t.with_ball and t.own], "player own")
+    out += _digits([(t.player, t.at) for t in tokens if t.with_ball], "holder")
+    out += _digits([(m.letter, m.at) for m in scene.of(OrderMark)], "order")
+    out += [_word(f"X{d.body}", d.at, "defender watched" if d.watched else "defender") for d in scene.of(DefenderMark)]
+    out += [_word(label.text, label.at, "word") for label in scene.of(Label)]
+    return out
+
+
+def _circle(token: Token, css_class: str, radius: float) -> Circle:
+    return Circle((number(token.at[0]), number(token.at[1])), number(radius), class_=css_class, **_QUICK)
+
+
+def _digits(marks: list, css_class: str) -> list[Text]:
+    if not marks:
+        return []
+    text = Text("".join(str(m) for m, _ in marks), class_=css_class, **_QUICK)
+    text["x"] = " ".join(number(at[0]) for _, at in marks)
+    text["y"] = " ".join(number(at[1]) for _, at in marks)
+    return [text]
+
+
+def _word(word: str, at, css_class: str) -> Text:
+    text = Text(word, class_=css_class, **_QUICK)
+    text["x"], text["y"] = number(at[0]), number(at[1])
+    return text
