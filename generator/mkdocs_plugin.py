@@ -1,0 +1,281 @@
+"""The thin adapter to the site engine: hands it pages and files, takes the built folder back.
+
+The only module that knows MkDocs. `build_site(book, out)` needs no mkdocs.yml; `mkdocs build` with ours gives the
+same bytes. A coach's own *.md become pages; nothing else of the book but pictures reaches the site.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+import shutil
+import tempfile
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from importlib.resources import files as package_files
+from pathlib import Path, PurePosixPath
+from types import MappingProxyType
+
+from mkdocs.commands.build import build
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.config.config_options import ExtraScriptValue
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort, PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
+from mkdocs.utils import get_markdown_title
+from mkdocs.utils.meta import get_data
+
+from generator.diagnostics import Diagnostic, Severity, format_diagnostic
+from generator.pages import Audience, Site, SitePage, compose_site, gather_parts
+from generator.pages.addresses import own_page
+from generator.pages.inject import inject_diagrams
+from generator.pages.lists import ways
+from generator.pages.render import found_by_body, with_problems
+from generator.pages.views import Link
+from generator.pipeline import load_and_compute
+
+os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
+log = logging.getLogger("mkdocs.plugins.secondside")
+
+OWN_PICTURES = {".png", ".jpg", ".jpeg", ".gif", ".webp", ".svg"}
+UNUSED_OF_THEME = ("assets/javascripts/lunr/", "assets/stylesheets/palette", "assets/images/favicon.png")
+MARK = 'name="secondside-page"'  # in the head of every page of ours
+STYLES = ("tokens", "site", "court", "quiz", "print")
+LOCAL_URL = "http://127.0.0.1:8000/"  # instant navigation needs some address; the vault replaces it
+
+
+class SecondSideOptions(Config):
+    """What mkdocs.yml may say under `secondside`."""
+
+    errors = config_options.Choice(("stop", "show"), default="stop")
+
+
+class SecondSidePlugin(BasePlugin[SecondSideOptions]):
+    """Adds the computed pages of the book in `docs_dir` to the site."""
+
+    site: Site
+    problems: tuple[Diagnostic, ...] = ()
+    own_staff: tuple[str, ...] = ()
+    _ours: Mapping[str, SitePage] = MappingProxyType({})
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """House settings that a coach never touches."""
+        config.theme["font"] = False
+        config.theme["favicon"] = "assets/images/mark.svg"
+        config.theme["features"] = ["navigation.instant", "navigation.prune"]
+        config.theme.static_templates.add("404.html")
+        config.site_url = config.site_url or LOCAL_URL
+        config.extra_css = [f"assets/css/{name}.css" for name in STYLES if _theme_has(f"assets/css/{name}.css")]
+        config.extra_javascript = [_module("assets/js/main.js")]
+        config.extra["ways"] = [{"text": w.text, "href": w.href or ".", "url": w.href or "./"} for w in ways()]
+        config.nav = ["index.md"]
+        return config
+
+    def on_files(self, files: Files, config: MkDocsConfig) -> Files:
+        """Keeps what may be published, gives every page an opaque address, adds ours."""
+        own = [f for f in list(files) if f.src_dir == config.docs_dir]
+        for file in [f for f in files if not _wanted(f, config.docs_dir)]:
+            files.remove(file)
+        links = tuple(_readdress(f, files) for f in own if f.is_documentation_page())
+        for file in own:
+            if not file.is_documentation_page() and _wanted(file, config.docs_dir):
+                file.dest_uri = own_page(file.src_uri) + PurePosixPath(file.src_uri).suffix.lower()
+        self.own_staff = tuple(f.dest_uri for f, _, staff in links if staff)
+        visible = tuple(Link(title, file.url) for file, title, staff in links if not staff)
+        computed = load_and_compute(Path(config.docs_dir))
+        self.problems = tuple(d for d in computed.diagnostics if d.severity is Severity.ERROR)
+        if self.problems and self.config.errors == "stop":
+            raise PluginError("\n".join(map(format_diagnostic, self.problems)))
+        self.site = compose_site(computed, *gather_parts(computed), visible)
+        config.site_name = self.site.name
+        self._ours = {f"{p.url}index.html": p for p in self.site.pages}
+        for page in self.site.pages:
+            files.append(_page_file(page, config))
+        for data in self.site.files:
+            files.append(File.generated(config, data.path, content=data.content))
+        return files
+
+    def on_page_markdown(self, markdown: str, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Hands the body over beside Markdown, not through it."""
+        kept = self._kept(page)
+        if kept is None:
+            staff = page.file.dest_uri in self.own_staff
+            page.meta["kept"] = {"id": page.url.strip("/"), "staff": staff, "body": ""}
+            if staff:
+                page.meta["search"] = {"exclude": True}
+            return markdown
+        body = with_problems(kept.body, self.problems)
+        page.meta["title"] = kept.title
+        page.meta["kept"] = {"id": kept.id, "staff": kept.audience is Audience.STAFF, "body": body}
+        if not kept.found_by:
+            page.meta["search"] = {"exclude": True}
+        return ""
+
+    def on_page_content(self, html: str, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Search reads a few words of our pages, never their whole body."""
+        kept = self._kept(page)
+        return found_by_body(kept.found_by) if kept else html
+
+    def on_post_page(self, output: str, page: Page, config: MkDocsConfig) -> str:
+        """Pictures come last."""
+        kept = self._kept(page)
+        return inject_diagrams(output, kept.diagrams, kept.id) if kept else output
+
+    def on_post_build(self, config: MkDocsConfig) -> None:
+        """The packed site map carries a clock."""
+        Path(config.site_dir, "sitemap.xml.gz").unlink(missing_ok=True)
+
+    def _kept(self, page: Page) -> SitePage | None:
+        return self._ours.get(page.file.dest_uri)
+
+
+
+@dataclass(frozen=True, slots=True)
+class SiteFolder:
+    """A built folder. `staff_paths`: files in it that only staff may open, from its root, sorted. `names`: titles and
+    names that must not be seen from outside. `problems`: errors of the book; with any, nothing was written unless asked."""
+
+    root: Path
+    staff_paths: tuple[str, ...]
+    names: frozenset[str]
+    problems: tuple[Diagnostic, ...]
+    pages: int
+
+
+class Refused(Exception):
+    """Nothing was written; the message says what to do."""
+
+
+def build_site(book: Path, out: Path, *, errors: str = "stop") -> SiteFolder:
+    """Builds the open site of the book in folder `book` into `out`, which is replaced as a whole when all is done.
+
+    Raises Refused when the book has errors (unless `errors="show"`: pages tell them) or `out` holds something else.
+    """
+    book, out = book.resolve(), out.resolve()
+    _guard(book, out)
+    part = out.with_name(f".{out.name}.part")
+    shutil.rmtree(part, ignore_errors=True)
+    try:
+        plugin = _build_into(book, part, errors)
+        _swap(part, out)
+    finally:
+        shutil.rmtree(part, ignore_errors=True)
+    staff = (*plugin.site.paths(Audience.STAFF), *plugin.own_staff)
+    return SiteFolder(out, tuple(sorted(staff)), plugin.site.names, plugin.problems, len(plugin.site.pages))
+
+
+def site_config(book: Path, out: Path, *, errors: str = "stop") -> MkDocsConfig:
+    """The same settings as our mkdocs.yml, for a book anywhere."""
+    config = MkDocsConfig()
+    config.load_dict(
+        {
+            "site_name": "Second Side",
+            "docs_dir": str(book),
+            "site_dir": str(out),
+            "theme": {"name": "material", "custom_dir": str(theme_folder())},
+            "plugins": ["search", {"secondside": {"errors": errors}}],
+        }
+    )
+    failed, _ = config.validate()
+    if failed:
+        raise RuntimeError(f"our own site settings are wrong: {failed}")
+    return config
+
+
+def theme_folder() -> Path:
+    """Where our theme lies, in the repository or in an installed copy."""
+    return Path(str(package_files("site_theme")))
+
+
+def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnostic, ...], int], None]) -> None:
+    """Serves the book and builds it anew after each change, errors told in the page, until interrupted.
+
+    `told(errors, pages)` is called after every build.
+    """
+    root = Path(tempfile.mkdtemp(prefix="secondside-"))
+
+    def again() -> None:
+        plugin = _build_into(book.resolve(), root, "show")
+        told(plugin.problems, len(plugin.site.pages))
+
+    server = LiveReloadServer(again, host=host, port=port, root=str(root))
+    try:
+        again()
+        server.watch(str(book))
+        server.serve()
+    except KeyboardInterrupt:
+        pass
+    finally:
+        server.shutdown()
+        shutil.rmtree(root, ignore_errors=True)
+
+
+def _build_into(book: Path, folder: Path, errors: str) -> SecondSidePlugin:
+    config = site_config(book, folder, errors=errors)
+    try:
+        build(config)
+    except Abort as stopped:
+        raise Refused(str(stopped.__context__ or stopped)) from None
+    return config.plugins["secondside"]
+
+
+def _guard(book: Path, out: Path) -> None:
+    if out == book or out.is_relative_to(book) or book.is_relative_to(out):
+        raise Refused(f"{out} and the book must not lie inside each other: choose another folder")
+    if not out.exists():
+        return
+    front = out / "index.html"
+    ours = front.is_file() and MARK in front.read_text(encoding="utf-8", errors="ignore")
+    if not out.is_dir() or (any(out.iterdir()) and not ours):
+        raise Refused(f"{out} holds something that is not a site of ours: choose an empty or a new folder")
+
+
+def _swap(part: Path, out: Path) -> None:
+    old = out.with_name(f".{out.name}.old")
+    shutil.rmtree(old, ignore_errors=True)
+    if out.exists():
+        out.rename(old)
+    part.rename(out)
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def _theme_has(path: str) -> bool:
+    return (theme_folder() / path).is_file()
+
+
+def _module(path: str) -> ExtraScriptValue:
+    script = ExtraScriptValue(path)
+    script.type = "module"
+    return script
+
+
+def _wanted(file: File, book: str) -> bool:
+    """Of the book: pages and pictures. Of the theme: what our pages use, neither source maps nor foreign languages."""
+    if file.src_dir == book:
+        return file.is_documentation_page() or PurePosixPath(file.src_uri).suffix.lower() in OWN_PICTURES
+    return not file.src_uri.endswith(".map") and not file.src_uri.startswith(UNUSED_OF_THEME)
+
+
+def _readdress(file: File, files: Files) -> tuple[File, str, bool]:
+    """(file, title, for staff) of a coach's own page, moved to an opaque address."""
+    markdown, meta = get_data(file.content_string)
+    title = str(meta.get("title") or get_markdown_title(markdown) or "Note")
+    file.dest_uri = f"{own_page(file.src_uri)}/index.html"
+    file.inclusion = InclusionLevel.NOT_IN_NAV
+    if file.src_uri == "index.md":  # the engine's home is ours; links to his own index.md lead there
+        files.remove(file)
+        file.src_uri = f"{own_page(file.src_uri)}.md"
+        files.append(file)
+    return file, title, str(meta.get("staff", "")).lower() in ("yes", "true")
+
+
+def _page_file(page: SitePage, config: MkDocsConfig) -> File:
+    """Home is `index.md` to the engine; a coach's own index.md has moved away before."""
+    level = InclusionLevel.INCLUDED if page.id == "" else InclusionLevel.NOT_IN_NAV
+    file = File.generated(config, f"{page.id or 'index'}.md", content="", inclusion=level)
+    file.dest_uri = f"{page.url}index.html"
+    return file

@@ -1,0 +1,139 @@
+"""A computed book -> the site: every page with its body, every data file, who may see each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Protocol
+
+from generator.diagnostics import Diagnostic
+from generator.model.book import Book
+from generator.model.court import Court
+from generator.model.play import Play
+from generator.pages.addresses import POSITIONS, fixed_page, position_page, series_page, url_of
+from generator.pages.figures import Figures
+from generator.pages.lists import by_series, call_lines, game_view, latest_first, play_line, series_of
+from generator.pages.parts import PlayParts
+from generator.pages.play_page import play_view
+from generator.pages.position_page import position_view
+from generator.pages.render import render
+from generator.pages.site import Site, SiteFile, SitePage
+from generator.pages.staff import staff_pages
+from generator.pages.views import (
+    CallsView,
+    GamePlansView,
+    HomeView,
+    Link,
+    MyPageView,
+    Person,
+    QuizView,
+    SeriesView,
+)
+from generator.pages.wording import person
+from generator.timeline.timed import PlayTimes
+
+QUIZ = Link("Quiz", url_of(fixed_page("quiz")))
+GAME_PLAN = Link("Game plan", url_of(fixed_page("game plan")))
+_POSITION_LINKS = tuple(Link(str(n), url_of(position_page(n))) for n in POSITIONS)
+
+
+class ComputedBook(Protocol):
+    """What the pipeline hands over."""
+
+    book: Book
+    court: Court
+    plays: tuple[PlayTimes, ...]
+    lead_ins: tuple[PlayTimes, ...]
+    diagnostics: tuple[Diagnostic, ...]
+    published: tuple[PlayTimes, ...]
+
+
+def compose_site(
+    computed: ComputedBook, parts: Mapping[str, PlayParts], files: tuple[SiteFile, ...] = (), own: tuple[Link, ...] = ()
+) -> Site:
+    """All pages of a book. `parts` by play id; `files` are the data files that pages load; `own` leads to the coach's
+    own pages."""
+    pages = (
+        _home(computed, own),
+        *_play_pages(computed, parts),
+        *_series_pages(computed),
+        *_position_pages(computed, parts),
+        *_fixed_pages(computed),
+        *staff_pages(computed, parts),
+    )
+    return Site(computed.book.team.name, pages, files, _names(computed.book))
+
+
+def _names(book: Book) -> frozenset[str]:
+    plays = (n for p in book.plays + book.lead_ins for n in (p.name, p.series, p.call))
+    people = (n for e in book.team.roster for n in (e.name, *e.name.split()))
+    return frozenset(filter(None, (book.team.name, *plays, *people, *(g.against for g in book.games))))
+
+
+def _page(page_id: str, title: str, template: str, view: object, found_by: str = "", figures: Figures | None = None) -> SitePage:
+    pictures = figures.pictures if figures else {}
+    return SitePage(page_id, title, render(template, view, page_id), found_by=found_by, diagrams=pictures)
+
+
+def _plays(computed: ComputedBook) -> tuple[Play, ...]:
+    return tuple(t.play for t in computed.published)
+
+
+def _home(computed: ComputedBook, own: tuple[Link, ...]) -> SitePage:
+    book, plays = computed.book, _plays(computed)
+    games = latest_first(book.games)
+    tonight = game_view(games[0], book, {p.id: p for p in plays}) if games else None
+    view = HomeView(
+        team=book.team.name,
+        tonight=tonight,
+        game_page=GAME_PLAN,
+        quiz=Link("Tonight's quiz", QUIZ.href) if tonight else QUIZ,
+        series=by_series(plays),
+        more=(Link("Calls and signals", url_of(fixed_page("calls"))), GAME_PLAN, *own),
+        positions=_POSITION_LINKS,
+    )
+    return _page("", book.team.name, "home", view)
+
+
+def _play_pages(computed: ComputedBook, parts: Mapping[str, PlayParts]) -> tuple[SitePage, ...]:
+    made = []
+    for times in computed.published:
+        play, figures = times.play, Figures()
+        view = play_view(times, parts.get(play.id, PlayParts()), _neighbours(play, _plays(computed)), figures)
+        found_by = " ".join(filter(None, (series_of(play), play.call, play.signal, play.purpose)))
+        made.append(_page(play.id, play.name, "play", view, found_by, figures))
+    return tuple(made)
+
+
+def _neighbours(play: Play, plays: tuple[Play, ...]) -> tuple[Play | None, Play | None]:
+    family = [p for p in plays if series_page(series_of(p)) == series_page(series_of(play))]
+    at = next(i for i, p in enumerate(family) if p.id == play.id)
+    return (family[at - 1] if at else None, family[at + 1] if at + 1 < len(family) else None)
+
+
+def _series_pages(computed: ComputedBook) -> tuple[SitePage, ...]:
+    made = []
+    for series in by_series(_plays(computed)):
+        name = series.link.text
+        found_by = ", ".join(line.link.text for line in series.plays)
+        made.append(_page(series_page(name), name, "series", SeriesView(name, series.plays), found_by))
+    return tuple(made)
+
+
+def _position_pages(computed: ComputedBook, parts: Mapping[str, PlayParts]) -> tuple[SitePage, ...]:
+    return tuple(
+        _page(position_page(n), f"Position {n}", "position", position_view(n, computed.published, parts, _POSITION_LINKS))
+        for n in POSITIONS
+    )
+
+
+def _fixed_pages(computed: ComputedBook) -> tuple[SitePage, ...]:
+    book, plays = computed.book, _plays(computed)
+    published = {p.id: p for p in plays}
+    people = tuple(Person(e.key, person(e, book.team), e.positions) for e in book.team.roster)
+    games = tuple(game_view(g, book, published) for g in latest_first(book.games))
+    return (
+        _page(fixed_page("my page"), "My page", "my_page", MyPageView(people, _POSITION_LINKS, tuple(map(play_line, plays)))),
+        _page(fixed_page("calls"), "Calls and signals", "calls", CallsView(call_lines(book, plays)), "calls signals"),
+        _page(fixed_page("game plan"), "Game plan", "game_plan", GamePlansView(games, QUIZ), "game plan tonight"),
+        _page(fixed_page("quiz"), "Quiz", "quiz", QuizView("data/quiz.json", games[0].id if games else "")),
+    )

@@ -1,0 +1,49 @@
+"""A position's page: its jobs in every play, phase by phase, with its part of every answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from generator.model.play import Read
+from generator.pages.addresses import url_of
+from generator.pages.lists import by_series
+from generator.pages.parts import PlayParts
+from generator.pages.play_page import shown_phases
+from generator.pages.views import Job, Link, PlayJobs, PositionView
+from generator.timeline.timed import PlayTimes
+
+
+def position_view(
+    position: int, plays: Iterable[PlayTimes], parts: Mapping[str, PlayParts], others: tuple[Link, ...]
+) -> PositionView:
+    """The view of one position's page."""
+    by_id = {t.play.id: t for t in plays}
+    series = tuple(
+        (
+            group.link.text,
+            tuple(_play(position, by_id[line.id], parts.get(line.id, PlayParts())) for line in group.plays),
+        )
+        for group in by_series(t.play for t in by_id.values())
+    )
+    return PositionView(position, series, others)
+
+
+def _play(position: int, times: PlayTimes, parts: PlayParts) -> PlayJobs:
+    phases = []
+    for branch, index in shown_phases(times):
+        phase = branch.phases[index]
+        jobs = [j for j in parts.phase_jobs.get(phase.id, ()) if j.position == position]
+        for fork in branch.forks:
+            if fork.phase == index and fork.depth == 0:
+                jobs.extend(j for a in _answers(fork.read) for j in parts.answer_jobs.get(a, ()) if j.position == position)
+        if jobs:
+            phases.append((phase.name, tuple(jobs)))
+    play = times.play
+    return PlayJobs(play.id, Link(play.name, url_of(play.id)), play.call, tuple(phases))
+
+
+def _answers(read: Read) -> Iterator[str]:
+    for answer in read.answers:
+        yield answer.id
+        for inner in answer.reads:
+            yield from _answers(inner)

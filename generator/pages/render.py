@@ -1,0 +1,40 @@
+"""Views -> HTML bodies, by the templates of `site_theme/page_templates`, everything escaped."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from generator.diagnostics import Diagnostic
+from generator.pages.addresses import root_from
+
+
+@cache
+def environment() -> Environment:
+    """Our own environment: the site engine's does not escape."""
+    return Environment(
+        loader=PackageLoader("site_theme", "page_templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def render(template: str, view: object, page_id: str, **more: object) -> str:
+    """The body of one page. `template` without `.html`; `page_id` tells how far the site's root is."""
+    made = environment().get_template(f"{template}.html")
+    return made.render(view=view, root=root_from(page_id), page_id=page_id, **more)
+
+
+def found_by_body(found_by: str) -> str:
+    """What search reads of a page."""
+    return environment().get_template("found_by.html").render(found_by=found_by)
+
+
+def with_problems(body: str, problems: tuple[Diagnostic, ...]) -> str:
+    """`body` below the errors of the book, for the preview; unchanged without any."""
+    if not problems:
+        return body
+    return environment().get_template("problems.html").render(problems=problems) + body

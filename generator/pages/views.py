@@ -1,0 +1,277 @@
+"""What a template may see: plain frozen values, all words ready to print, nothing to compute.
+
+`href`s are relative to the site's root; the template puts `root` before them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Where to go and what it is called; `note` is a short line beside it."""
+
+    text: str
+    href: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """The mark of a picture; `words` is its text equivalent."""
+
+    key: str
+    caption: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """What one position does in one phase, or in one answer (`sees` says when)."""
+
+    position: int
+    sentences: tuple[str, ...]
+    cue: str = ""
+    why: str = ""
+    watch: str = ""
+    teach: tuple[str, ...] = ()
+    sees: str = ""
+    idle: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerView:
+    """One row of a read: `sees` completes the word "If"."""
+
+    id: str
+    sees: str
+    does: tuple[str, ...]
+    why: str = ""
+    leads_to: str = ""
+    figure: Figure | None = None
+    jobs: tuple[Job, ...] = ()
+    reads: tuple["ReadView", ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ReadView:
+    """A fork: `reader` looks at `watches`."""
+
+    id: str
+    reader: str
+    watches: str
+    answers: tuple[AnswerView, ...]
+    positions: tuple[int, ...] = ()
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseView:
+    """A phase of the main line."""
+
+    id: str
+    number: int
+    name: str
+    note: str
+    figure: Figure | None
+    jobs: tuple[Job, ...]
+    reads: tuple[ReadView, ...]
+    teach: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A line `name: value` about a play."""
+
+    name: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class FilmLink:
+    """A link to film on another host; opened only by a tap, without a referrer."""
+
+    title: str
+    link: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlayView:
+    """A play page."""
+
+    id: str
+    name: str
+    series: Link | None
+    purpose: str
+    call: str
+    signal: str
+    facts: tuple[Fact, ...]
+    motion: str
+    phases: tuple[PhaseView, ...]
+    look_alikes: tuple[str, ...] = ()
+    clock: tuple[str, ...] = ()
+    teach: tuple[str, ...] = ()
+    films: tuple[FilmLink, ...] = ()
+    before: Link | None = None
+    after: Link | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlayLine:
+    """A play in a list; `positions` may be empty."""
+
+    id: str
+    link: Link
+    call: str
+    signal: str
+    purpose: str
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesList:
+    """A series with its plays in the book's order."""
+
+    link: Link
+    plays: tuple[PlayLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GameView:
+    """A game plan as players see it."""
+
+    id: str
+    against: str
+    date: str
+    day: str
+    plays: tuple[PlayLine, ...]
+    coverages: tuple[str, ...]
+    questions: int
+    note: str
+    absent: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class HomeView:
+    """The first page."""
+
+    team: str
+    tonight: GameView | None
+    game_page: Link
+    quiz: Link
+    series: tuple[SeriesList, ...]
+    more: tuple[Link, ...]
+    positions: tuple[Link, ...]
+    changes: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TrunkNode:
+    """A knot of a series' tree: these plays look alike until `until`, then part."""
+
+    label: str
+    tell: str
+    plays: tuple[Link, ...]
+    branches: tuple["TrunkNode", ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesView:
+    """A series page."""
+
+    name: str
+    plays: tuple[PlayLine, ...]
+    trunk: tuple[TrunkNode, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PlayJobs:
+    """A position's jobs in one play: (phase name, its jobs) in order."""
+
+    id: str
+    link: Link
+    call: str
+    phases: tuple[tuple[str, tuple[Job, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PositionView:
+    """A position's page: jobs by series and play."""
+
+    position: int
+    series: tuple[tuple[str, tuple[PlayJobs, ...]], ...]
+    others: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody of the roster as the site may name him."""
+
+    key: str
+    label: str
+    positions: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MyPageView:
+    """My page: who am I, my positions, my list."""
+
+    people: tuple[Person, ...]
+    positions: tuple[Link, ...]
+    plays: tuple[PlayLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CallLine:
+    """A call or a signal and what it means."""
+
+    call: str
+    signal: str
+    meaning: str
+    link: Link | None
+
+
+@dataclass(frozen=True, slots=True)
+class CallsView:
+    """Calls and signals."""
+
+    calls: tuple[CallLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GamePlansView:
+    """All game plans, the latest first."""
+
+    games: tuple[GameView, ...]
+    quiz: Link
+
+
+@dataclass(frozen=True, slots=True)
+class QuizView:
+    """The quiz page: where its data lies."""
+
+    index: str
+    tonight: str
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A block of a staff page: `id` is its anchor. `rows` is a table whose first row is the head."""
+
+    id: str
+    title: str
+    paragraphs: tuple[str, ...] = ()
+    code: tuple[tuple[str, str], ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+    items: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StaffView:
+    """A staff page made of sections; `links` leads to the other staff pages."""
+
+    title: str
+    lead: str
+    sections: tuple[Section, ...]
+    links: tuple[Link, ...] = ()
