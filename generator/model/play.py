@@ -137,6 +137,7 @@ class Read:
     teach: tuple[Teach, ...] = ()
     allow: tuple[Allow, ...] = ()
     source: Location = field(compare=False, kw_only=True)
+    who_source: Location | None = field(default=None, compare=False, kw_only=True)  # where `who` is written
 
 
 @dataclass(frozen=True, slots=True)
