@@ -1,0 +1,34 @@
+// @ts-check
+/** Wiring: after every page change each part mounts itself on what it finds. Heavy parts load only where needed. */
+import { mountFind } from "./find.js";
+import { mountMyPage } from "./my_page.js";
+import { followHashLink, mountPlayTools } from "./play_tools.js";
+import { mountPosition } from "./position.js";
+
+/** @param {Document} page */
+function mountPage(page) {
+  mountPosition(page);
+  mountPlayTools(page);
+  void mountMyPage(page);
+  void mountHeavy(page, ".motion[data-src]", () => import("./motion_mount.js"));
+  void mountHeavy(page, ".quiz[data-index]", () => import("./quiz_mount.js"));
+}
+
+/**
+ * @param {Document} page
+ * @param {string} selector
+ * @param {() => Promise<{mount: (place: HTMLElement) => unknown}>} load
+ */
+async function mountHeavy(page, selector, load) {
+  const places = /** @type {HTMLElement[]} */ ([...page.querySelectorAll(selector)]);
+  if (!places.length) return;
+  const { mount } = await load();
+  for (const place of places) mount(place);
+}
+
+followHashLink();
+window.addEventListener("hashchange", followHashLink);
+mountFind();
+const changes = /** @type {any} */ (window).document$; // emits the page now and after each instant navigation
+if (changes) changes.subscribe(mountPage);
+else mountPage(document);
