@@ -6,7 +6,6 @@ same bytes. A coach's own *.md become pages; nothing else of the book but pictur
 
 from __future__ import annotations
 
-import logging
 import os
 import shutil
 import tempfile
@@ -21,7 +20,7 @@ from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import Abort, PluginError
+from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
@@ -39,7 +38,6 @@ from generator.pages.views import Link
 from generator.pipeline import load_and_compute
 
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
-log = logging.getLogger("mkdocs.plugins.secondside")
 
 OWN_PICTURES = {".png", ".jpg", ".jpeg", ".gif", ".webp", ".svg"}
 UNUSED_OF_THEME = ("assets/javascripts/lunr/", "assets/stylesheets/palette", "assets/images/favicon.png")
@@ -48,18 +46,32 @@ STYLES = ("tokens", "site", "court", "quiz", "print")
 LOCAL_URL = "http://127.0.0.1:8000/"  # instant navigation needs some address; the vault replaces it
 
 
+Progress = Callable[[str, int, int], None]  # (what is being done, how many are done, of how many)
+
+
+class BookErrors(Exception):
+    """The book has errors and nothing was written; `problems` are they."""
+
+    def __init__(self, problems: tuple[Diagnostic, ...]) -> None:
+        super().__init__("\n".join(map(format_diagnostic, problems)))
+        self.problems = problems
+
+
 class SecondSideOptions(Config):
     """What mkdocs.yml may say under `secondside`."""
 
-    errors = config_options.Choice(("stop", "show"), default="stop")
+    errors = config_options.Choice(("stop", "show", "raise"), default="stop")
 
 
 class SecondSidePlugin(BasePlugin[SecondSideOptions]):
     """Adds the computed pages of the book in `docs_dir` to the site."""
 
     site: Site
+    found: tuple[Diagnostic, ...] = ()
     problems: tuple[Diagnostic, ...] = ()
+    said: Progress = staticmethod(lambda step, done, total: None)
     own_staff: tuple[str, ...] = ()
+    _written: int = 0
     _ours: Mapping[str, SitePage] = MappingProxyType({})
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -86,10 +98,13 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
                 file.dest_uri = own_page(file.src_uri) + PurePosixPath(file.src_uri).suffix.lower()
         self.own_staff = tuple(f.dest_uri for f, _, staff in links if staff)
         visible = tuple(Link(title, file.url) for file, title, staff in links if not staff)
+        self.said("checking plays", 0, 1)
         computed = load_and_compute(Path(config.docs_dir))
-        self.problems = tuple(d for d in computed.diagnostics if d.severity is Severity.ERROR)
-        if self.problems and self.config.errors == "stop":
-            raise PluginError("\n".join(map(format_diagnostic, self.problems)))
+        self.found = computed.diagnostics
+        self.problems = tuple(d for d in self.found if d.severity is Severity.ERROR)
+        if self.problems and self.config.errors != "show":
+            raise BookErrors(self.problems) if self.config.errors == "raise" else PluginError(str(BookErrors(self.problems)))
+        self.said("making pages", 0, 1)
         self.site = compose_site(computed, *gather_parts(computed), visible)
         config.site_name = self.site.name
         self._ours = {f"{p.url}index.html": p for p in self.site.pages}
@@ -123,6 +138,8 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
     def on_post_page(self, output: str, page: Page, config: MkDocsConfig) -> str:
         """Pictures come last."""
         kept = self._kept(page)
+        self._written += 1
+        self.said("writing pages", self._written, len(self._ours))
         return inject_diagrams(output, kept.diagrams, kept.id) if kept else output
 
     def on_post_build(self, config: MkDocsConfig) -> None:
@@ -137,12 +154,12 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
 @dataclass(frozen=True, slots=True)
 class SiteFolder:
     """A built folder. `staff_paths`: files in it that only staff may open, from its root, sorted. `names`: titles and
-    names that must not be seen from outside. `problems`: errors of the book; with any, nothing was written unless asked."""
+    names that must not be seen from outside. `found`: what the checks said, no errors among it."""
 
     root: Path
     staff_paths: tuple[str, ...]
     names: frozenset[str]
-    problems: tuple[Diagnostic, ...]
+    found: tuple[Diagnostic, ...]
     pages: int
 
 
@@ -150,25 +167,25 @@ class Refused(Exception):
     """Nothing was written; the message says what to do."""
 
 
-def build_site(book: Path, out: Path, *, errors: str = "stop") -> SiteFolder:
+def build_site(book: Path, out: Path, said: Progress = lambda step, done, total: None) -> SiteFolder:
     """Builds the open site of the book in folder `book` into `out`, which is replaced as a whole when all is done.
 
-    Raises Refused when the book has errors (unless `errors="show"`: pages tell them) or `out` holds something else.
+    Raises BookErrors when the book has errors, Refused when `out` holds something that is not ours; then nothing changed.
     """
     book, out = book.resolve(), out.resolve()
     _guard(book, out)
     part = out.with_name(f".{out.name}.part")
     shutil.rmtree(part, ignore_errors=True)
     try:
-        plugin = _build_into(book, part, errors)
+        plugin = _build_into(book, part, "raise", said)
         _swap(part, out)
     finally:
         shutil.rmtree(part, ignore_errors=True)
     staff = (*plugin.site.paths(Audience.STAFF), *plugin.own_staff)
-    return SiteFolder(out, tuple(sorted(staff)), plugin.site.names, plugin.problems, len(plugin.site.pages))
+    return SiteFolder(out, tuple(sorted(staff)), plugin.site.names, plugin.found, len(plugin.site.pages))
 
 
-def site_config(book: Path, out: Path, *, errors: str = "stop") -> MkDocsConfig:
+def site_config(book: Path, out: Path, errors: str = "stop") -> MkDocsConfig:
     """The same settings as our mkdocs.yml, for a book anywhere."""
     config = MkDocsConfig()
     config.load_dict(
@@ -192,15 +209,15 @@ def theme_folder() -> Path:
 
 
 def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnostic, ...], int], None]) -> None:
-    """Serves the book and builds it anew after each change, errors told in the page, until interrupted.
+    """Serves the book and builds it anew after each change, errors shown in the page, until interrupted.
 
-    `told(errors, pages)` is called after every build.
+    `told(found, pages)` is called after every build.
     """
     root = Path(tempfile.mkdtemp(prefix="secondside-"))
 
     def again() -> None:
-        plugin = _build_into(book.resolve(), root, "show")
-        told(plugin.problems, len(plugin.site.pages))
+        plugin = _build_into(book.resolve(), root, "show", lambda step, done, total: None)
+        told(plugin.found, len(plugin.site.pages))
 
     server = LiveReloadServer(again, host=host, port=port, root=str(root))
     try:
@@ -214,13 +231,12 @@ def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnos
         shutil.rmtree(root, ignore_errors=True)
 
 
-def _build_into(book: Path, folder: Path, errors: str) -> SecondSidePlugin:
-    config = site_config(book, folder, errors=errors)
-    try:
-        build(config)
-    except Abort as stopped:
-        raise Refused(str(stopped.__context__ or stopped)) from None
-    return config.plugins["secondside"]
+def _build_into(book: Path, folder: Path, errors: str, said: Progress) -> SecondSidePlugin:
+    config = site_config(book, folder, errors)
+    plugin = config.plugins["secondside"]
+    plugin.said = said
+    build(config)
+    return plugin
 
 
 def _guard(book: Path, out: Path) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from generator.jobs.job import Job
 from generator.model import nothing
-from generator.pages.views import Job
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.model.play import Answer, Play, Read, Teach
-from generator.model.sentence import Player
-from generator.model.settled import Branch, BranchPhase
+from generator.model.settled import Branch, BranchPhase, Fork
 from generator.pages.addresses import series_page, url_of
 from generator.pages.figures import Figures
 from generator.pages.lists import series_of
 from generator.pages.parts import Picture, PlayParts
-from generator.pages.sights import reader_words, sees, watch_words
+from generator.pages.sights import clause, head
 from generator.pages.views import (
     AnswerView,
     Figure,
@@ -27,7 +26,7 @@ from generator.timeline.timed import PlayTimes
 
 def play_view(times: PlayTimes, parts: PlayParts, neighbours: tuple[Play | None, Play | None], figures: Figures) -> PlayView:
     """The view of one play; `neighbours` are the plays before and after it in its series."""
-    play = times.play
+    play, page = times.play, _Page(times, parts, figures)
     before, after = (Link(p.name, url_of(p.id)) if p else None for p in neighbours)
     series = series_of(play)
     return PlayView(
@@ -40,7 +39,7 @@ def play_view(times: PlayTimes, parts: PlayParts, neighbours: tuple[Play | None,
         facts=facts(play),
         motion=parts.motion,
         phases=tuple(
-            _phase(number, branch, index, play, parts, figures)
+            page.phase(number, branch, index)
             for number, (branch, index) in enumerate(shown_phases(times), start=1)
         ),
         look_alikes=parts.look_alikes,
@@ -63,20 +62,60 @@ def shown_phases(times: PlayTimes) -> Iterator[tuple[Branch, int]]:
                 yield branch, index
 
 
-def _phase(number: int, branch: Branch, index: int, play: Play, parts: PlayParts, figures: Figures) -> PhaseView:
-    phase = branch.phases[index]
-    reads = (f.read for f in branch.forks if f.phase == index and f.depth == 0)
-    written = next((p for p in play.phases if getattr(p, "id", "") == phase.id), None)
-    return PhaseView(
-        id=phase.id,
-        number=number,
-        name=phase.name,
-        note=_phase_note(phase, branch, play),
-        figure=_figure(parts.phase_pictures.get(phase.id), figures),
-        jobs=parts.phase_jobs.get(phase.id, ()),
-        reads=tuple(_read(r, parts, figures) for r in dict.fromkeys(reads)),
-        teach=tuple(map(_teach, _for_everyone(written.teach))) if written else (),
-    )
+def forks_by_read(times: PlayTimes) -> dict[str, tuple[Fork, Branch]]:
+    """The fork at which each read is first met, and the branch it is met in."""
+    found: dict[str, tuple[Fork, Branch]] = {}
+    for branch in times.settled.branches:
+        for fork in branch.forks:
+            found.setdefault(fork.read.id, (fork, branch))
+    return found
+
+
+class _Page:
+    """One play page in the making."""
+
+    def __init__(self, times: PlayTimes, parts: PlayParts, figures: Figures) -> None:
+        self.play, self.parts, self.figures = times.play, parts, figures
+        self.forks = forks_by_read(times)
+
+    def phase(self, number: int, branch: Branch, index: int) -> PhaseView:
+        phase = branch.phases[index]
+        reads = (f.read for f in branch.forks if f.phase == index and f.depth == 0)
+        written = next((p for p in self.play.phases if getattr(p, "id", "") == phase.id), None)
+        return PhaseView(
+            id=phase.id,
+            number=number,
+            name=phase.name,
+            note=_phase_note(phase, branch, self.play),
+            figure=self._figure(self.parts.phase_pictures.get(phase.id)),
+            jobs=self.parts.phase_jobs.get(phase.id, ()),
+            reads=tuple(map(self._read, dict.fromkeys(reads))),
+            teach=tuple(map(_teach, _for_everyone(written.teach))) if written else (),
+        )
+
+    def _read(self, read: Read) -> ReadView:
+        fork, branch = self.forks[read.id]
+        return ReadView(
+            id=read.id,
+            head=head(fork),
+            answers=tuple(self._answer(a, fork, branch) for a in read.answers),
+            positions=(fork.reader,),
+            why=read.why.text if read.why else "",
+        )
+
+    def _answer(self, answer: Answer, fork: Fork, branch: Branch) -> AnswerView:
+        return AnswerView(
+            id=answer.id,
+            sees=clause(answer, fork, branch),
+            does=tuple(line.text for line in answer.lines),
+            why=answer.why.text if answer.why else "",
+            leads_to=_leads_to(answer),
+            figure=self._figure(self.parts.answer_pictures.get(answer.id)),
+            reads=tuple(self._read(r) for r in answer.reads if r.id in self.forks),
+        )
+
+    def _figure(self, picture: Picture | None) -> Figure | None:
+        return self.figures.add(picture.svg, words=picture.words) if picture else None
 
 
 def _phase_note(phase: BranchPhase, branch: Branch, play: Play) -> str:
@@ -90,30 +129,6 @@ def _phase_note(phase: BranchPhase, branch: Branch, play: Play) -> str:
     return "Can be left out." if phase.optional else ""
 
 
-def _read(read: Read, parts: PlayParts, figures: Figures) -> ReadView:
-    return ReadView(
-        id=read.id,
-        reader=reader_words(read.who),
-        watches=watch_words(read.watch),
-        answers=tuple(_answer(a, read, parts, figures) for a in read.answers),
-        positions=(read.who.number,) if isinstance(read.who, Player) else (),
-        why=read.why.text if read.why else "",
-    )
-
-
-def _answer(answer: Answer, read: Read, parts: PlayParts, figures: Figures) -> AnswerView:
-    return AnswerView(
-        id=answer.id,
-        sees=sees(answer, read),
-        does=tuple(line.text for line in answer.lines),
-        why=answer.why.text if answer.why else "",
-        leads_to=_leads_to(answer),
-        figure=_figure(parts.answer_pictures.get(answer.id), figures),
-        jobs=parts.answer_jobs.get(answer.id, ()),
-        reads=tuple(_read(r, parts, figures) for r in answer.reads),
-    )
-
-
 def _leads_to(answer: Answer) -> str:
     if answer.go_to is not None:
         side = ", mirrored" if answer.go_to.mirrored else ""
@@ -121,10 +136,6 @@ def _leads_to(answer: Answer) -> str:
     if not answer.lines and not answer.reads:
         return "play on"
     return "then play on" if answer.go_on else ""
-
-
-def _figure(picture: Picture | None, figures: Figures) -> Figure | None:
-    return figures.add(picture.svg, words=picture.words) if picture else None
 
 
 def _for_everyone(teach: tuple[Teach, ...]) -> tuple[Teach, ...]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from generator.jobs.job import Job
 from generator.model.play import Read
 from generator.pages.addresses import url_of
 from generator.pages.lists import by_series
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import shown_phases
-from generator.pages.views import Job, Link, PlayJobs, PositionView
+from generator.pages.views import Link, PlayJobs, PositionView
 from generator.timeline.timed import PlayTimes
 
 

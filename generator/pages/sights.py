@@ -1,66 +1,38 @@
-"""What a reader looks at and what he may see, in words: `X3 on 5's screen`, `X3 trails`."""
+"""How a page words a fork: who reads what, and the clause before each answer."""
 
 from __future__ import annotations
 
-from generator.model.play import Answer, Read, Sight, Watch, WatchKind
-from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, One, Player, Role
-from generator.pages.wording import joined
+from generator.jobs.situations import reader_sees
+from generator.jobs.situations import sees as situation
+from generator.model.play import Answer, WatchKind
+from generator.model.sentence import Player
+from generator.model.settled import Branch, Fork
 
-_ASIDE = {
-    WatchKind.OWN_CHOICE: "he chooses",
-    WatchKind.BENCH: "the bench calls",
-    WatchKind.CLOCK: "the clock shows",
-    WatchKind.BALL: "the ball is",
-}
+NOBODY = 0  # a page speaks about all five, to none of them
 
 
-def one_words(one: One | None) -> str:
-    """Somebody of a sentence as people say it."""
-    match one:
-        case Player(number=number):
-            return str(number)
-        case DefenderBody(number=number):
-            return f"X{number}"
-        case DefenderOf(of=None):
-            return "his defender"
-        case DefenderOf(of=of):
-            return f"{one_words(of)}'s defender"
-        case AreaDefender(area=area):
-            return f"the {area} defender"
-        case Role(name=name):
-            return name if name.startswith(("any", "he")) else f"the {name}"
-    return "he"
+def head(fork: Fork) -> str:
+    """`3 reads X3 on 5's screen`, `2 looks for 4, then 3`, `The bench decides`."""
+    reader = str(fork.reader)
+    match fork.read.watch.kind:
+        case WatchKind.PLAYERS:
+            looked = (str(o.number) for o in fork.read.watch.ones if isinstance(o, Player))
+            return f"{reader} looks for {', then '.join(looked)}"
+        case WatchKind.OWN_CHOICE:
+            return f"{reader} chooses"
+        case WatchKind.BENCH:
+            return "The bench decides"
+        case WatchKind.CLOCK:
+            return f"{reader} plays by the clock"
+        case WatchKind.BALL:
+            return "The ball decides"
+    return reader_sees(fork, NOBODY)
 
 
-def reader_words(one: One) -> str:
-    """The reader, fit to begin a sentence."""
-    words = one_words(one)
-    return words[:1].upper() + words[1:]
-
-
-def watch_words(watch: Watch) -> str:
-    """What is watched, as the coach wrote it; own choice, bench and clock in our words."""
-    if watch.kind is WatchKind.OWN_CHOICE:
-        return "his own choice"
-    if watch.kind in (WatchKind.BENCH, WatchKind.CLOCK, WatchKind.BALL):
-        return f"the {watch.kind.value}"
-    return watch.text or joined(tuple(map(one_words, watch.ones)))
-
-
-def sees(answer: Answer, read: Read) -> str:
-    """A whole clause: `If X3: trail`, `If 2 is open`, `Otherwise`."""
+def clause(answer: Answer, fork: Fork, branch: Branch) -> str:
+    """`If X3 trails 3 on 5's screen`; `Otherwise` for the main line."""
     if answer.is_otherwise:
         return "Otherwise"
-    aside = _ASIDE.get(read.watch.kind)
-    if aside:
-        return f"If {aside} {answer.key}"
-    ways = (" and ".join(_sight(s, read) for s in together) for together in answer.sights)
-    return f"If {' or '.join(ways)}"
-
-
-def _sight(sight: Sight, read: Read) -> str:
-    if sight.coverage == "open":
-        return f"{one_words(sight.one)} is open"
-    if sight.one is None and len(read.watch.ones) != 1:
-        return f"they {sight.word}"
-    return f"{one_words(sight.one or read.watch.ones[0])}: {sight.word}"
+    seen = situation(fork, answer, branch, NOBODY)
+    first = seen.split(maxsplit=1)[0]
+    return f"If {seen if first[:1] == 'X' or first.isdigit() else seen[:1].lower() + seen[1:]}"

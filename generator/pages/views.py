@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.jobs.job import Job
+
 
 @dataclass(frozen=True, slots=True)
 class Link:
@@ -27,22 +29,8 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
-    """What one position does in one phase, or in one answer (`sees` says when)."""
-
-    position: int
-    sentences: tuple[str, ...]
-    cue: str = ""
-    why: str = ""
-    watch: str = ""
-    teach: tuple[str, ...] = ()
-    sees: str = ""
-    idle: bool = False
-
-
-@dataclass(frozen=True, slots=True)
 class AnswerView:
-    """One row of a read: `sees` completes the word "If"."""
+    """One row of a read: `sees` is a clause, "If X3 trails 3" or "Otherwise"; `does` are the coach's own lines."""
 
     id: str
     sees: str
@@ -50,17 +38,15 @@ class AnswerView:
     why: str = ""
     leads_to: str = ""
     figure: Figure | None = None
-    jobs: tuple[Job, ...] = ()
     reads: tuple["ReadView", ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class ReadView:
-    """A fork: `reader` looks at `watches`."""
+    """A fork; `head` says who reads what."""
 
     id: str
-    reader: str
-    watches: str
+    head: str
     answers: tuple[AnswerView, ...]
     positions: tuple[int, ...] = ()
     why: str = ""
