@@ -1,0 +1,57 @@
+"""The small picture of an answer: from the instant of its read point, numbers and routes alike, to the plan."""
+
+from __future__ import annotations
+
+from generator.diagrams.placement import compose
+from generator.diagrams.scene import Scene, View
+from generator.diagrams.sketch import Flight, Sketch
+from generator.diagrams.trails import Trails, draw_actions
+from generator.diagrams.words import lines_in_words
+from generator.model.settled import AnyAction, Branch
+from generator.timeline.timed import Ball, PlayTimes, Timeline
+
+
+def answer_diagram(times: PlayTimes, branch_key: str, view: View, highlight: int | None = None) -> Scene:
+    """The scene of the answer by which the branch leaves its parent. `view`: from `play_view`."""
+    timeline = times.timelines[branch_key]
+    branch = timeline.branch
+    if branch.departure is None:
+        raise ValueError(f"branch {branch_key} leaves no other")
+    fork = branch.forks[branch.departure.fork]
+    instant = timeline.fork_times[branch.departure.fork]
+    actions = _shown(branch, fork.phase)
+    ball = timeline.ball(instant)
+    drawn = draw_actions(timeline, view, actions, since=instant)
+    flights = drawn.flights if ball.holder else _in_flight(ball, drawn, timeline, view)
+    key = fork.answer.key
+    return compose(
+        Sketch(
+            view,
+            {p: view.place(timeline.position(p, instant)) for p in branch.start},
+            ball.holder,
+            f"{times.play.name}: {key}" if key else times.play.name,
+            lines_in_words(a for a in actions if a.key in branch.departure.own),
+            drawn.trails,
+            flights,
+            drawn.hand_offs,
+            drawn.shots,
+            drawn.order,
+            reader=fork.reader,
+            own=highlight,
+        )
+    )
+
+
+def _shown(branch: Branch, phase: int) -> list[AnyAction]:
+    """The answer's own lines and what the others still do in its phase."""
+    own, stopped = set(branch.departure.own), set(branch.departure.stopped)
+    return [a for a in branch.actions if a.key in own or (a.phase == phase and a.key not in stopped)]
+
+
+def _in_flight(ball: Ball, drawn: Trails, timeline: Timeline, view: View) -> tuple[Flight, ...]:
+    """A pass that is in the air at the read point flies from where the ball is."""
+    here = view.place(ball.point)
+    return tuple(
+        Flight(f.passer, f.receiver, here, f.end) if (f.passer, f.receiver) == (ball.passer, ball.receiver) else f
+        for f in drawn.flights
+    )

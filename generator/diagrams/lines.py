@@ -1,0 +1,194 @@
+"""Ways and passes of a sketch as lines between its stations: cut off at the numbers, bent to where these stand now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import acos, atan2, pi, tan
+
+from generator.diagrams.path import Bend, Path, Spot, Straight, apart, bowed, shifted, unit
+from generator.diagrams.scene import HEAD_LENGTH
+from generator.diagrams.sketch import Flight, Leg, Sketch, Stop, Trail, Way
+from generator.diagrams.stations import Disc, Stations
+
+AIR = 0.8  # between a number's room and a line
+JOINT = 1.6  # room at a place where a player stops on his way
+SHORTEST = HEAD_LENGTH + 1.0
+LINE_HALF = 0.5
+WAVE_HALF = 1.9
+BOWS = (3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 17.0, -17.0)
+_MOST_BOW = 0.42  # of the chord
+_RUN_IN = 12.0  # how far before a moved end the way begins to bend to it
+
+
+@dataclass(frozen=True, slots=True)
+class Ray:
+    """A line to place. `player`: whose; `receiver`: of a pass. `own_discs`: numbers it begins and ends at."""
+
+    path: Path
+    kind: str  # cut | dribble | pass
+    player: int
+    head: bool
+    receiver: int | None = None
+
+    @property
+    def half(self) -> float:
+        """Half of what it covers across."""
+        return WAVE_HALF if self.kind == "dribble" else LINE_HALF
+
+
+def trail_rays(trail: Trail, stations: Stations) -> list[Ray]:
+    """The lines of a player's way, one for each stretch drawn alike."""
+    stretches = _stretches(trail.legs)
+    rays = []
+    for i, legs in enumerate(stretches):
+        path = _joined(legs)
+        last = i == len(stretches) - 1
+        if i == 0:
+            path = _leave(path, stations.starts[trail.player])
+        end = stations.ends.get(trail.player) if last else None
+        path = _reach(path, end) if end else path
+        head = legs[-1].stop is not Stop.BAR
+        if path.length < SHORTEST and head:
+            path = _grown(path)
+        rays.append(Ray(path, legs[0].way.value, trail.player, head))
+    return rays
+
+
+def _stretches(legs: tuple[Leg, ...]) -> list[list[Leg]]:
+    """Legs that make one line: alike, and without a bar between them."""
+    out: list[list[Leg]] = []
+    for leg in legs:
+        if out and out[-1][-1].way is leg.way and out[-1][-1].stop is Stop.OPEN:
+            out[-1].append(leg)
+        else:
+            out.append([leg])
+    return out
+
+
+def _joined(legs: list[Leg]) -> Path:
+    pieces: list[Straight | Bend] = []
+    for leg in legs:
+        if pieces and apart(pieces[-1].at(pieces[-1].length), leg.path.first) > 0.5:
+            pieces.append(Straight(pieces[-1].at(pieces[-1].length), leg.path.first))
+        pieces += leg.path.pieces
+    return Path(tuple(pieces))
+
+
+def _leave(path: Path, disc: Disc) -> Path:
+    """From the edge of the number it starts at, wherever that has been pushed."""
+    if apart(path.first, disc.at) > 0.3:
+        path = _reversed(_retarget(_reversed(path), disc.at))
+    return path.part(_exit(path, disc), path.length)
+
+
+def _reach(path: Path, disc: Disc) -> Path:
+    """To the edge of the number it ends at."""
+    if apart(path.last, disc.at) > 0.3:
+        path = _retarget(path, disc.at)
+    back = _reversed(path)
+    return path.part(0.0, path.length - _exit(back, disc))
+
+
+def _exit(path: Path, disc: Disc) -> float:
+    """The length after which a path that begins inside a disc has left its room for good or for a while."""
+    s, room = 0.0, disc.radius + AIR
+    while s < path.length and apart(path.at(s), disc.at) < room:
+        s += 0.25
+    return min(s, path.length)
+
+
+def _retarget(path: Path, end: Spot) -> Path:
+    """The same way to another end: its last stretch goes straight there."""
+    last = path.pieces[-1]
+    if isinstance(last, Straight) and last.length > _RUN_IN / 2:
+        return Path((*path.pieces[:-1], Straight(last.a, end)))
+    if isinstance(last, Bend) and len(path.pieces) == 1:
+        return _rebent(last, end)
+    kept = path.part(0.0, max(0.0, path.length - _RUN_IN))
+    if kept.length < 1.0:
+        return Path((Straight(path.first, end),))
+    return Path((*kept.pieces, Straight(kept.last, end)))
+
+
+def _rebent(bend: Bend, end: Spot) -> Path:
+    a, b = bend.at(0.0), bend.at(bend.length)
+    chord, middle = apart(a, b), bend.at(bend.length / 2)
+    way = unit(a, b)
+    height = (middle[0] - a[0]) * -way[1] + (middle[1] - a[1]) * way[0]
+    return Path((bowed(a, end, height * apart(a, end) / chord if chord > 1e-6 else 0.0),))
+
+
+def _reversed(path: Path) -> Path:
+    pieces = (
+        Straight(p.b, p.a) if isinstance(p, Straight) else Bend(p.centre, p.radius, p.a0 + p.sweep, -p.sweep)
+        for p in reversed(path.pieces)
+    )
+    return Path(tuple(pieces))
+
+
+def _grown(path: Path) -> Path:
+    """A way too short for its arrowhead, drawn on straight until it has room."""
+    way = path.heading(path.length) if path.length > 0.2 else (0.0, -1.0)
+    return Path((Straight(path.first, shifted(path.first, way, SHORTEST)),))
+
+
+def flight_ray(flight: Flight, sketch: Sketch, stations: Stations, bow: float = 0.0) -> Ray | None:
+    """The line of a pass between the places where its two players are; None when they stand side by side."""
+    a = place_of(flight.passer, flight.start, sketch, stations)
+    b = place_of(flight.receiver, flight.end, sketch, stations)
+    if apart(a.at, b.at) < a.radius + b.radius + SHORTEST:
+        return None
+    path = Path((bowed(a.at, b.at, bow),))
+    path = path.part(_exit(path, a), path.length - _exit(_reversed(path), b))
+    return Ray(path, "pass", flight.passer, True, flight.receiver)
+
+
+def place_of(player: int, near: Spot, sketch: Sketch, stations: Stations) -> Disc:
+    """Where the picture shows a player who by the plan is at `near`: at his start, a stop on his way, or his end."""
+    places = [(sketch.starts[player], stations.starts[player])] if player in sketch.starts else []
+    for trail in sketch.trails:
+        if trail.player == player:
+            places += [(leg.path.last, Disc(leg.path.last, JOINT)) for leg in trail.legs]
+            if player in stations.ends:
+                places[-1] = (trail.legs[-1].path.last, stations.ends[player])
+    where, disc = min(places, key=lambda p: apart(p[0], near), default=(near, Disc(near, 1.0)))
+    return disc if apart(where, near) < 7.0 else Disc(near, 1.0)
+
+
+def bows(path: Path) -> Iterator[tuple[Path, float]]:
+    """The path with one of its straight pieces bent, and by how much."""
+    if all(isinstance(p, Bend) for p in path.pieces):
+        for height in BOWS:
+            yield Path((bowed(path.first, path.last, height),)), abs(height) + 6.0
+    for i, piece in enumerate(path.pieces):
+        if isinstance(piece, Straight) and piece.length > 9.0:
+            for height in BOWS:
+                if abs(height) < _MOST_BOW * piece.length:
+                    bent = bowed(piece.a, piece.b, height)
+                    yield Path((*path.pieces[:i], bent, *path.pieces[i + 1 :])), abs(height)
+
+
+def detours(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
+    """The path led past a disc on either side by one rounded corner."""
+    s = path.nearest(disc.at)
+    way = path.heading(s)
+    across = (-way[1], way[0])
+    for side in (1.0, -1.0):
+        corner = shifted(disc.at, across, side * (disc.radius + half + 1.2))
+        yield Path(_rounded(path.first, corner, path.last, 8.0)), 6.0
+
+
+def _rounded(a: Spot, corner: Spot, b: Spot, radius: float) -> tuple[Straight | Bend, ...]:
+    """a - corner - b with the corner rounded as far as the legs allow."""
+    before, after = unit(a, corner), unit(corner, b)
+    turn = acos(max(-1.0, min(1.0, before[0] * after[0] + before[1] * after[1])))
+    if turn < 0.02 or turn > pi - 0.1:
+        return (Straight(a, corner), Straight(corner, b))
+    reach = min(radius * tan(turn / 2), 0.9 * apart(a, corner), 0.9 * apart(corner, b))
+    radius = reach / tan(turn / 2)
+    enter, leave = shifted(corner, before, -reach), shifted(corner, after, reach)
+    side = 1.0 if before[0] * after[1] - before[1] * after[0] > 0 else -1.0
+    centre = shifted(enter, (-before[1], before[0]), side * radius)
+    a0 = atan2(enter[1] - centre[1], enter[0] - centre[0])
+    return (Straight(a, enter), Bend(centre, radius, a0, side * turn), Straight(leave, b))

@@ -1,0 +1,163 @@
+"""Sketch to scene: lines bent until none runs through a number, an arrowhead or along another line.
+
+Numbers stand first (`stations`), then ways, then passes, then small marks. Every line tries itself as it is; only
+where that disturbs something are bows and detours tried and the cheapest taken. What is left over is counted in
+`Scene.strain`, the measure of a crowded picture.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from generator.diagrams.lines import BOWS, LINE_HALF, Ray, bows, detours, flight_ray, trail_rays
+from generator.diagrams.marks import order_marks, shot_marks
+from generator.diagrams.path import shifted
+from generator.diagrams.room import Stroke, beside, head_hits, hits, outside, stroke
+from generator.diagrams.scene import (
+    Bar,
+    DefenderMark,
+    EndGhost,
+    HandOffMark,
+    Item,
+    Line,
+    PassLine,
+    Scene,
+    Token,
+    Wave,
+)
+from generator.diagrams.sketch import Flight, Sketch
+from generator.diagrams.stations import Disc, Stations, settle_stations
+
+_ROUNDS = 3
+_BAR_STEPS = (-3.6, -1.8, 0.0, 1.8, 3.6)
+_BAR_ROOM = 0.9
+
+
+def compose(sketch: Sketch) -> Scene:
+    """The scene of a sketch."""
+    stations = settle_stations(sketch)
+    table = _Table(sketch, stations)
+    table.settle()
+    shots = shot_marks(sketch, stations, table.strokes(), sketch.own)
+    letters = order_marks(sketch, stations, table.flight_paths(), table.strokes(), shots)
+    items = (
+        *_numbers(sketch, stations),
+        *(_drawn(ray, sketch) for ray in table.rays),
+        *(Bar(b.at, b.along, b.player, b.player == sketch.own) for b in stations.bars),
+        *(HandOffMark(h.at, sketch.own in (h.giver, h.receiver)) for h in sketch.hand_offs),
+        *shots,
+        *letters,
+    )
+    return Scene(sketch.view, items, sketch.title, sketch.words, table.strain())
+
+
+def _numbers(sketch: Sketch, stations: Stations) -> Iterator[Item]:
+    for player, disc in sorted(stations.starts.items()):
+        yield Token(player, disc.at, player == sketch.holder, player == sketch.own, player == sketch.reader)
+    for player, disc in sorted(stations.ends.items()):
+        yield EndGhost(player, disc.at, player == sketch.own)
+    for body, disc in sorted(stations.defenders.items()):
+        yield DefenderMark(body, disc.at, body in sketch.watched)
+
+
+def _drawn(ray: Ray, sketch: Sketch) -> Item:
+    own = sketch.own is not None and sketch.own == ray.player
+    if ray.kind == "pass":
+        return PassLine(ray.path, ray.player, ray.receiver, own)
+    return (Wave if ray.kind == "dribble" else Line)(ray.path, ray.player, ray.head, own)
+
+
+def _thin(line: Stroke) -> Stroke:
+    """The line as it must clear its own numbers: a wave begins close to them."""
+    return line if line.half <= LINE_HALF else replace(line, half=LINE_HALF)
+
+
+class _Table:
+    """The lines of one picture while they are being placed."""
+
+    def __init__(self, sketch: Sketch, stations: Stations) -> None:
+        self.sketch, self.stations = sketch, stations
+        self.rays: list[Ray] = [r for t in sketch.trails for r in trail_rays(t, stations)]
+        self.flights: list[Flight | None] = [None] * len(self.rays)
+        for flight in sketch.flights:
+            ray = flight_ray(flight, sketch, stations)
+            if ray:
+                self.rays.append(ray)
+                self.flights.append(flight)
+        self._strokes = [stroke(r.path, r.half, r.head) for r in self.rays]
+        self._bars = [
+            (b.player, [Disc(shifted(b.at, b.along, k), _BAR_ROOM) for k in _BAR_STEPS]) for b in stations.bars
+        ]
+
+    def settle(self) -> None:
+        """Places every line, then looks again at those that still disturb."""
+        costs = [0.0] * len(self.rays)
+        for round_ in range(_ROUNDS):
+            disturbed = False
+            for i in range(len(self.rays)):
+                others = self._strokes[:i] + (self._strokes[i + 1 :] if round_ else [])
+                costs[i] = self._cost(i, self._strokes[i], others)
+                if costs[i] > 0:
+                    self._improve(i, costs[i], others)
+                    disturbed = True
+            if round_ and not disturbed:
+                return
+
+    def strokes(self) -> list[Stroke]:
+        """The placed lines."""
+        return self._strokes
+
+    def flight_paths(self) -> dict[Flight, Stroke]:
+        """The line of each pass."""
+        return {f: s for f, s in zip(self.flights, self._strokes, strict=True) if f is not None}
+
+    def strain(self) -> int:
+        """How many lines still disturb something."""
+        total = 0
+        for i, line in enumerate(self._strokes):
+            total += self._cost(i, line, self._strokes[:i] + self._strokes[i + 1 :]) > 0
+        return total
+
+    def _in_the_way(self, i: int) -> tuple[list[Disc], list[Disc]]:
+        """Discs of others with their bars, and the numbers the line itself touches at its ends."""
+        mine = (self.rays[i].player, self.rays[i].receiver)
+        numbers = [*self.stations.starts.items(), *self.stations.ends.items()]
+        foreign = [d for p, d in numbers if p not in mine] + list(self.stations.defenders.values())
+        bars = [d for owner, discs in self._bars if owner not in mine for d in discs]
+        return foreign + bars, [d for p, d in numbers if p in mine]
+
+    def _cost(self, i: int, line: Stroke, others: list[Stroke]) -> float:
+        foreign, own = self._in_the_way(i)
+        cost = 10.0 * hits(line, foreign) + 8.0 * head_hits(line, foreign) + 10.0 * hits(_thin(line), own)
+        heads = [o.head for o in others if o.head]
+        cost += 6.0 * hits(line, heads) + 8.0 * head_hits(line, heads)
+        cost += sum(3.0 * beside(line, o) for o in others)
+        if line.head:
+            cost += sum(6.0 * hits(o, [line.head]) for o in others)
+        return cost + (25.0 if outside(line, self.sketch.view.box) else 0.0)
+
+    def _improve(self, i: int, cost: float, others: list[Stroke]) -> None:
+        best = (cost, None, None)
+        for ray, price in self._variants(i):
+            line = stroke(ray.path, ray.half, ray.head)
+            total = self._cost(i, line, others) + 0.12 * price
+            if total < best[0] - 1e-6:
+                best = (total, ray, line)
+        if best[1] is not None:
+            self.rays[i], self._strokes[i] = best[1], best[2]
+
+    def _variants(self, i: int) -> Iterator[tuple[Ray, float]]:
+        ray, flight = self.rays[i], self.flights[i]
+        if flight is not None:
+            for height in (0.0, *BOWS):
+                bent = flight_ray(flight, self.sketch, self.stations, height)
+                if bent:
+                    yield bent, abs(height)
+            return
+        for path, price in bows(ray.path):
+            yield replace(ray, path=path), price
+        for disc in self._in_the_way(i)[0]:
+            if ray.path.gap(disc.at) < disc.radius + ray.half:
+                for path, price in detours(ray.path, disc, ray.half):
+                    yield replace(ray, path=path), price

@@ -1,0 +1,161 @@
+"""Where numbers stand: starts, ends and bars of a picture, pushed apart until none covers another.
+
+Starts move least. An end that falls on somebody's start (he takes a place just left) stops short of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from generator.diagrams.path import Spot, apart, shifted, unit
+from generator.diagrams.scene import BALL_RADIUS, DEFENDER_RADIUS, GHOST_RADIUS, TOKEN_RADIUS
+from generator.diagrams.sketch import Sketch, Stop, Trail
+
+AIR = 0.6  # least room between two numbers
+SHORT_STEP = 15.0  # a way that ends nearer than this to its start gets an arrow and no second number
+_ROUNDS = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """Room that a number needs."""
+
+    at: Spot
+    radius: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A screen's bar: its middle and direction."""
+
+    player: int
+    at: Spot
+    along: Spot
+
+
+@dataclass(frozen=True, slots=True)
+class Stations:
+    """Discs of starts and ends by player, of defenders by body, and the bars of screens."""
+
+    starts: Mapping[int, Disc]
+    ends: Mapping[int, Disc]
+    defenders: Mapping[int, Disc]
+    bars: tuple[Bar, ...]
+
+    def discs(self) -> tuple[Disc, ...]:
+        """Every number of the picture."""
+        return (*self.starts.values(), *self.ends.values(), *self.defenders.values())
+
+
+def settle_stations(sketch: Sketch) -> Stations:
+    """Places the numbers of a sketch."""
+    starts = _spread_starts(sketch)
+    defenders = _spread_defenders(sketch, starts)
+    bars = tuple(_bars(sketch, starts))
+    ends = _spread_ends(sketch, starts, bars)
+    return Stations(starts, ends, defenders, bars)
+
+
+def _start_radius(sketch: Sketch, player: int) -> float:
+    return BALL_RADIUS if player == sketch.holder else TOKEN_RADIUS
+
+
+def _spread_starts(sketch: Sketch) -> dict[int, Disc]:
+    discs = {p: Disc(at, _start_radius(sketch, p)) for p, at in sketch.starts.items()}
+    for _ in range(_ROUNDS):
+        moved = False
+        for a in discs:
+            for b in discs:
+                if a < b and _overlap(discs[a], discs[b]) > 1e-3:
+                    discs[a], discs[b] = _push_both(discs[a], discs[b])
+                    moved = True
+        if not moved:
+            break
+    return discs
+
+
+def _spread_defenders(sketch: Sketch, starts: Mapping[int, Disc]) -> dict[int, Disc]:
+    discs = {b: Disc(at, DEFENDER_RADIUS) for b, at in sketch.defenders.items()}
+    for _ in range(_ROUNDS):
+        moved = False
+        for a in discs:
+            for b in discs:
+                if a < b and _overlap(discs[a], discs[b]) > 1e-3:
+                    discs[a], discs[b] = _push_both(discs[a], discs[b])
+                    moved = True
+            for fixed in starts.values():
+                if _overlap(discs[a], fixed) > 1e-3:
+                    discs[a] = _push(discs[a], fixed, (0.0, 1.0))
+                    moved = True
+        if not moved:
+            break
+    return discs
+
+
+def _bars(sketch: Sketch, starts: Mapping[int, Disc]) -> Iterable[Bar]:
+    for trail in sketch.trails:
+        if trail.bar_at_start:
+            along, side = trail.bar_at_start
+            disc = starts[trail.player]
+            yield Bar(trail.player, shifted(disc.at, side, disc.radius + 1.4), along)
+        for leg in trail.legs:
+            if leg.stop is Stop.BAR:
+                yield Bar(trail.player, leg.path.last, leg.along or (1.0, 0.0))
+
+
+def has_end(trail: Trail) -> bool:
+    """True when the trail ends with a faint number: not at a bar, and far enough from its start."""
+    if not trail.legs or trail.legs[-1].stop is Stop.BAR:
+        return False
+    return apart(trail.legs[0].path.first, trail.legs[-1].path.last) >= SHORT_STEP
+
+
+def _spread_ends(sketch: Sketch, starts: Mapping[int, Disc], bars: tuple[Bar, ...]) -> dict[int, Disc]:
+    ends, back = {}, {}
+    for trail in sketch.trails:
+        if has_end(trail):
+            path = trail.legs[-1].path
+            ends[trail.player] = Disc(path.last, GHOST_RADIUS)
+            heading = path.heading(path.length)
+            back[trail.player] = (-heading[0], -heading[1])
+    _step_aside(sketch, ends, back)
+    fixed = [(p, d) for p, d in starts.items()]
+    fixed += [(b.player, Disc(shifted(b.at, b.along, k), 1.2)) for b in bars for k in (-3.6, 0.0, 3.6)]
+    for _ in range(_ROUNDS):
+        moved = False
+        for a in ends:
+            for _owner, disc in fixed:
+                if _overlap(ends[a], disc) > 1e-3:
+                    ends[a] = _push(ends[a], disc, back[a])
+                    moved = True
+            for b in ends:
+                if a < b and _overlap(ends[a], ends[b]) > 1e-3:
+                    ends[a], ends[b] = _push_both(ends[a], ends[b])
+                    moved = True
+        if not moved:
+            break
+    return ends
+
+
+def _step_aside(sketch: Sketch, ends: dict[int, Disc], back: dict[int, Spot]) -> None:
+    """The giver of a hand-off stands behind its mark, out of the receiver's way."""
+    for hand_off in sketch.hand_offs:
+        disc = ends.get(hand_off.giver)
+        if disc and apart(disc.at, hand_off.at) < 4.0:
+            ends[hand_off.giver] = Disc(shifted(hand_off.at, back[hand_off.giver], GHOST_RADIUS + 3.4), GHOST_RADIUS)
+
+
+def _overlap(a: Disc, b: Disc) -> float:
+    return a.radius + b.radius + AIR - apart(a.at, b.at)
+
+
+def _push(mover: Disc, fixed: Disc, otherwise: Spot) -> Disc:
+    """The mover just outside the fixed disc, straight away from it; when they are one, `otherwise`."""
+    way = unit(fixed.at, mover.at) if apart(mover.at, fixed.at) > 1.0 else otherwise
+    return Disc(shifted(fixed.at, way, mover.radius + fixed.radius + AIR + 0.01), mover.radius)
+
+
+def _push_both(a: Disc, b: Disc) -> tuple[Disc, Disc]:
+    way = unit(b.at, a.at) if apart(a.at, b.at) > 1e-6 else (-1.0, 0.0)
+    half = (_overlap(a, b) + 0.01) / 2
+    return Disc(shifted(a.at, way, half), a.radius), Disc(shifted(b.at, way, -half), b.radius)
