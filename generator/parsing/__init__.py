@@ -1,0 +1,1 @@
+"""Located tree -> model. `parse_book(files) -> (Book, diagnostics)`, `parse_line(text, location) -> (Line or None, diagnostics)`."""

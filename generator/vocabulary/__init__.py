@@ -1,0 +1,1 @@
+"""The one table of words. `table` is its public face; parser, suggestions, handbook page and schema read it."""

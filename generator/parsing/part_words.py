@@ -1,0 +1,232 @@
+"""One verb with what belongs to it: object, place, way, side, manner, in any order, each at most once."""
+
+from __future__ import annotations
+
+from generator.model.sentence import Between, Everyone, Off, One, Part, Place, RelativePlace, Way
+from generator.parsing import part_rules
+from generator.parsing.event_words import begins_timing
+from generator.parsing.place_words import base, needed_place, place
+from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, needed_one, one
+from generator.parsing.words_of_line import UNITS, Words
+from generator.source.nodes import TextNode
+from generator.vocabulary.entries import Takes, Verb
+from generator.vocabulary.small_words import MAY_ONE
+from generator.vocabulary.spot_words import match_spot
+from generator.vocabulary.table import LINE_SIDE_TRIE, MANNER_TRIE, OFFENCE_TRIE, DEFENCE_TRIE, ROUTE_TRIE
+from generator.vocabulary.words import match
+
+_PLACE_PREPOSITIONS = frozenset({"to", "at", "into", "toward", "towards"})
+_PREPOSITIONS = _PLACE_PREPOSITIONS | {"from", "off", "for"}
+
+
+class PartReader:
+    """Reads one part; afterwards `part` is complete."""
+
+    def __init__(self, words: Words, verb: Verb, kind: str, start: int, verb_end: int):
+        self.words, self.verb, self.kind, self.start, self.verb_end = words, verb, kind, start, verb_end
+        self.objects: list[One] = []
+        self.places: list[Place] = []
+        self.start_place: Place | None = None
+        self.ways: list = []
+        self.side = ""
+        self.manners: set[str] = set()
+        self.facing: Place | None = None
+        self.unclear: int | None = None  # where `behind 5` or `in front of 5` may be way or place
+
+    @property
+    def said_verb(self) -> str:
+        """The verb as written."""
+        return self.words.said(self.start, self.verb_end)
+
+    def read(self) -> Part:
+        """The part from the word after the verb to the next part, timing or the end."""
+        words = self.words
+        while not words.at_end() and not begins_timing(words):
+            word = words.peek()
+            if word in ("then", "and"):
+                if not self._goes_on(word):
+                    break
+            elif word == "up" and words.peek(1) in _PREPOSITIONS:
+                words.i += 1
+            else:
+                self._element(word)
+        part_rules.settle_unclear(self)
+        part_rules.complete(self)
+        node = words.node
+        return Part(
+            self.verb.id, self.kind, tuple(self.objects), tuple(self.places), self.start_place, tuple(self.ways), self.side,
+            frozenset(self.manners), self.facing, text=words.said(self.start), source=node.where(words.starts[self.start]),
+        )
+
+    # -- `then` and `and` -----------------------------------------------------------------------------
+
+    def _goes_on(self, word: str) -> bool:
+        """True when `then` or `and` goes on with this part (next screener, next player looked for, next place)."""
+        words, start = self.words, self.words.i
+        words.i += 1
+        verb = match(OFFENCE_TRIE, words.words, words.i) or match(DEFENCE_TRIE, words.words, words.i)
+        spot = match_spot(words.words, words.i)
+        if verb and not (spot and spot.end > verb[1]):
+            words.i = start
+            return False
+        who = one(words)
+        if who is not None:
+            self._another(who, word, start)
+            return True
+        if word == "then" and self.places:
+            self.places.append(needed_place(words, "then"))
+            return True
+        words.i = start
+        return False
+
+    def _another(self, who: One, word: str, start: int) -> None:
+        words = self.words
+        if match(OFFENCE_TRIE, words.words, words.i) or match(DEFENCE_TRIE, words.words, words.i):
+            said = words.said(start + 1)
+            raise words.refuse("two-sentences", f"a second sentence begins with '{said}'", "give it a line of its own", start + 1)
+        if self.ways and isinstance(self.ways[-1], Off):
+            self.ways.append(Off(who))
+        elif self.verb.objects == 0 and self.objects and word == "then":
+            self.objects.append(who)
+        else:
+            part_rules.refuse_second(self, who, word, start)
+
+    # -- one element ----------------------------------------------------------------------------------
+
+    def _element(self, word: str) -> None:
+        words = self.words
+        if word in _PLACE_PREPOSITIONS:
+            self._after_preposition(word)
+        elif word == "from":
+            words.i += 1
+            self._once("from", self.start_place)
+            self.start_place = needed_place(words, "from")
+        elif word == "for" and self.verb.preposition == "for":
+            words.i += 1
+            self._add_object(needed_one(words, "for"))
+        elif word == "facing":
+            words.i += 1
+            self._once("facing", self.facing)
+            self.facing = base(words)
+        elif not (self._bare_object() or self._way() or self._bare_place() or self._side() or self._manner()):
+            part_rules.refuse_leftover(self)
+
+    def _after_preposition(self, word: str) -> None:
+        words, start = self.words, self.words.i
+        words.i += 1
+        if word == self.verb.preposition and self.verb.object is not Takes.NO and not self.objects:
+            who = one(words)
+            if who is not None:
+                self._add_object(who)
+                return
+        if word in ("to", "at") and words.peek() in PLAYERS and words.peek(1) not in UNITS:
+            part_rules.refuse_player_place(self, word, start)
+        self._add_place(needed_place(words, word), start)
+
+    def _add_object(self, who: One) -> None:
+        start = self.words.i - 1
+        if isinstance(who, Everyone):
+            raise self.words.refuse("who", f"`{self.said_verb}` needs one player, not everyone", WHO_HINT, start)
+        several = self.verb.of == "both" and (isinstance(who, DEFENDERS) or all(isinstance(o, DEFENDERS) for o in self.objects))
+        if self.objects and not several:
+            part_rules.refuse_second(self, who, "", start)
+        if isinstance(who, DEFENDERS):
+            self.objects.append(who)
+        else:
+            self.objects.insert(0, who)
+        part_rules.check_object(self, who, start)
+
+    def _add_place(self, found: Place, start: int) -> None:
+        if self.places:
+            raise self.words.refuse("twice", f"'{self.words.said(start)}' is a second place for `{self.said_verb}`",
+                                    "a way over two places is written `to left wing then top`", start)
+        self.places.append(found)
+
+    def _once(self, what: str, value: object) -> None:
+        if value is not None:
+            raise self.words.refuse("twice", f"`{what}` stands here twice", "keep one of them", self.words.i - 1)
+
+    def _way(self) -> bool:
+        words = self.words
+        found = match(ROUTE_TRIE, words.words, words.i)
+        if not found:
+            return False
+        spot = match_spot(words.words, words.i)
+        if spot and spot.end > found[1]:
+            return False
+        name, start = found[0], words.i
+        if name == "behind" and words.peek(1) == "ball":
+            return False
+        words.i = found[1]
+        if name == "off":
+            self.ways.append(Off(needed_one(words, "off")))
+        elif name == "between":
+            return self._between(start)
+        elif name == "away-from":
+            self.ways.append(Way(name, needed_one(words, "away from")))
+        elif name in MAY_ONE:
+            who = one(words)
+            if who is None and name in ("behind", "in-front-of") and place(words) is not None:
+                words.i = start
+                return False
+            if who is not None and name in ("behind", "in-front-of"):
+                self.unclear = start
+            self.ways.append(Way(name, who))
+        else:
+            self.ways.append(Way(name))
+        return True
+
+    def _between(self, start: int) -> bool:
+        words = self.words
+        first = one(words)
+        if first is None:
+            words.i = start
+            return False
+        if not words.take("and"):
+            raise words.refuse("way", "`between` needs two players", "write `between 4 and 5`")
+        self.ways.append(Between(first, needed_one(words, "and")))
+        return True
+
+    def _bare_object(self) -> bool:
+        words, start = self.words, self.words.i
+        verb = self.verb
+        bare = verb.object is not Takes.NO and (verb.preposition == "" or verb.of == "both")
+        who = one(words)
+        if who is None:
+            return False
+        if bare and (verb.preposition == "" or isinstance(who, DEFENDERS)):
+            self._add_object(who)
+            return True
+        part_rules.refuse_bare_object(self, who, start)
+        return False
+
+    def _bare_place(self) -> bool:
+        start = self.words.i
+        found = place(self.words)
+        if found is None:
+            return False
+        self._add_place(found, start)
+        return True
+
+    def _side(self) -> bool:
+        side = self.words.match(LINE_SIDE_TRIE)
+        if not side:
+            return False
+        self._once("on the ... side", self.side or None)
+        self.side = side
+        return True
+
+    def _manner(self) -> bool:
+        start = self.words.i
+        manner = self.words.match(MANNER_TRIE)
+        if not manner:
+            return False
+        if manner in self.manners:
+            raise self.words.refuse("twice", f"'{self.words.said(start)}' stands here twice", "keep one of them", start)
+        self.manners.add(manner)
+        return True
+
+    def place_of_unclear(self) -> RelativePlace:
+        """The way that may be a place, as a place."""
+        way = self.ways[-1]
+        return RelativePlace(way.word, way.one)
