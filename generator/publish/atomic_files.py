@@ -1,0 +1,34 @@
+"""Files that are either the old or the new, never half of one."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+PART = ".part"
+
+
+def write_atomically(path: Path, content: bytes, mode: int = 0o644) -> None:
+    """Writes beside, flushes to the disk, then renames over."""
+    part = path.with_name(path.name + PART)
+    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, mode)
+    with os.fdopen(handle, "wb") as out:
+        os.fchmod(out.fileno(), mode)
+        out.write(content)
+        out.flush()
+        os.fsync(out.fileno())
+    os.replace(part, path)
+
+
+def flush_folder(folder: Path) -> None:
+    """Makes the renames inside `folder` last through a power cut, where the system can."""
+    try:
+        handle = os.open(folder, os.O_RDONLY)
+    except OSError:
+        return
+    try:
+        os.fsync(handle)
+    except OSError:
+        pass
+    finally:
+        os.close(handle)

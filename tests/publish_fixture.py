@@ -1,0 +1,180 @@
+"""A small made-up site, a plain static host, and the shortcuts that the tests of vault, publish and shell share."""
+
+from __future__ import annotations
+
+import http.server
+import threading
+from contextlib import contextmanager
+from pathlib import Path
+
+from generator.publish.built_site import BuiltSite, words_of
+from generator.publish.people import add_person, new_state
+from generator.publish.publish_site import publish_site
+from generator.publish.targets import FolderTarget
+
+QUICK = 2000  # rounds of stretching where a test is not about them
+
+PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{title}</title>
+<link rel="stylesheet" href="{up}assets/look.css"></head><body><h1>{title}</h1><nav><a href="{up}">Home</a> <a href="{up}q7f2/">Plays</a></nav>
+<p>{text}</p><img src="{up}assets/court.svg" alt="court"><p id="from-script">waiting</p><p id="data">waiting</p>
+<script type="module" src="{up}assets/main.js"></script></body></html>"""
+
+
+def write_site(root: Path, extra: str = "") -> BuiltSite:
+    """Pages for players and for staff; `extra` changes one page."""
+    pages = {
+        "index.html": ("Quarterdeck Home", "The lanternfish series begins on the weakside.", ""),
+        "q7f2/index.html": ("Tidewater Over", f"Screener sets at the elbow for Hollis Brandywine. {extra}", "../"),
+        "k3m9/index.html": ("Millwheel Under", "Never visited before, yet it opens without a signal.", "../"),
+        "404.html": ("No such page", "Nothing lies here.", ""),
+        "zz81/index.html": ("Answerkey Sheet", "Staffonly: Brandywine misses the hedgerow read.", "../"),
+    }
+    for path, (title, text, up) in pages.items():
+        file = root / path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(PAGE.format(title=title, text=text, up=up), encoding="utf-8")
+    assets = root / "assets"
+    assets.mkdir(exist_ok=True)
+    (assets / "look.css").write_text("h1 { color: rgb(27, 79, 134); } body { background: url('court.svg'); }")
+    (assets / "court.svg").write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="90" height="60"><rect width="90" height="60" fill="#eee"/></svg>'
+    )
+    (assets / "part.js").write_text("export const words = 'script ran';")
+    (assets / "main.js").write_text(
+        "import { words } from './part.js';\n"
+        "document.getElementById('from-script').textContent = words;\n"
+        "const up = document.querySelector('nav a').href;\n"
+        "fetch(new URL('assets/bank.json', up)).then((r) => r.json()).then((d) => {\n"
+        "  document.getElementById('data').textContent = d.answer; });\n"
+    )
+    (assets / "bank.json").write_text('{"answer": "bank loaded"}')
+    (assets / "large.json").write_text('{"rows": [' + ",".join(str(i * 7919 % 10007) for i in range(4000)) + "]}")
+    (root / "sitemap.xml").write_text(
+        "<urlset><url><loc>http://localhost/</loc><lastmod>2026-01-01</lastmod></url><url><loc>http://localhost/q7f2/</loc></url></urlset>"
+    )
+    words = words_of(text for page in pages.values() for text in page)
+    return BuiltSite(root, frozenset({"zz81/"}), words, frozenset({"Tidewater Over", "Hollis Brandywine", "Ada"}))
+
+
+def seated_state(rounds: int = QUICK, players: int = 2, entropy=None):
+    """A state with players and one coach: (state, codes of the players, code of the coach)."""
+    given = {"entropy": entropy} if entropy else {}
+    state = new_state(rounds=rounds, **given)
+    codes = []
+    for i in range(players):
+        state, person = add_person(state, f"Player {i}", f"player-{i}", (1 + i % 5,), False, **given)
+        codes.append(person.code)
+    state, coach = add_person(state, "Coach", "coach", (), True, **given)
+    return state, codes, coach.code
+
+
+class Published:
+    """A site published into a folder, to be changed and published again."""
+
+    def __init__(self, tmp: Path, rounds: int = QUICK, below: str = "") -> None:
+        self.source, self.web, self.state_file = tmp / "built", tmp / "web", tmp / "private" / "state.json"
+        self.out = self.web / below.strip("/") if below else self.web
+        self.source.mkdir()
+        self.state, self.codes, self.coach = seated_state(rounds)
+        self.site = write_site(self.source)
+
+    def publish(self, extra: str = ""):
+        """Publishes, with one page changed by `extra`."""
+        from generator.publish.private_state import load_state
+
+        self.site = write_site(self.source, extra)
+        report = publish_site(self.site, FolderTarget(self.out), self.state, self.state_file)
+        self.state = load_state(self.state_file)
+        return report
+
+
+class _Handler(http.server.SimpleHTTPRequestHandler):
+    protocol_version = "HTTP/1.1"
+    extensions_map = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".js": "text/javascript", ".webmanifest": "application/manifest+json"}
+
+    def log_message(self, *_):
+        self.server.asked.append(self.path)
+
+    def send_error(self, code, *_, **__):
+        """As plain hosts do: the nearest 404.html above, with status 404."""
+        parts = self.path.split("?")[0].split("/")[1:-1]
+        for depth in range(len(parts), -1, -1):
+            page = Path(self.directory, *parts[:depth], "404.html")
+            if page.is_file():
+                break
+        body = page.read_bytes() if page.is_file() else b"nothing here"
+        self.send_response(code)
+        self.send_header("Content-Type", "text/html; charset=utf-8")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(body)
+
+    def end_headers(self):
+        self.send_header("Cache-Control", "max-age=600")
+        super().end_headers()
+
+
+class _Server(http.server.ThreadingHTTPServer):
+    daemon_threads = True
+    allow_reuse_address = True
+    block_on_close = False
+
+
+class Host:
+    """A static host on a port of its own; `asked` is its log. `stop` and `start` are the host going and coming back."""
+
+    def __init__(self, root: Path) -> None:
+        self.root, self.asked, self.port = root, [], 0
+        self.start()
+
+    def start(self):
+        self.server = _Server(("127.0.0.1", self.port), lambda *a, **k: _Handler(*a, directory=str(self.root), **k))
+        self.server.asked = self.asked
+        self.port = self.server.server_address[1]
+        threading.Thread(target=self.server.serve_forever, args=(0.02,), daemon=True).start()
+
+    def stop(self):
+        self.server.shutdown()
+        self.server.server_close()
+
+    def url(self, path: str = "") -> str:
+        return f"http://localhost:{self.port}/{path}"
+
+
+@contextmanager
+def hosted(root: Path):
+    """A running host over `root`."""
+    root.mkdir(parents=True, exist_ok=True)
+    host = Host(root)
+    try:
+        yield host
+    finally:
+        host.stop()
+
+
+def wait_until(page, check, seconds: float = 8.0):
+    """Polls `check()` (a locked page's policy forbids waiting by evaluated text)."""
+    for _ in range(int(seconds / 0.05)):
+        try:
+            if check():
+                return
+        except Exception as problem:  # noqa: BLE001 - a page in the middle of going elsewhere
+            if "context" not in str(problem) and "navigat" not in str(problem):
+                raise
+        page.wait_for_timeout(50)
+    raise AssertionError(f"waited in vain at {page.url}: {page.inner_text('body')[:400]!r}")
+
+
+def open_book(page, host: Host, code: str, path: str = ""):
+    """Goes to `path` and opens the book with a code."""
+    page.goto(host.url(path))
+    page.wait_for_selector("#form:not([hidden])")
+    page.fill("#code", code)
+    page.click("#open")
+    page.wait_for_selector("h1:not(#title)")
+
+
+def wait_saved(page):
+    """Waits until every page is kept on the phone."""
+    wait_until(page, lambda: "Everything is on this phone" in page.inner_text("body"))
