@@ -11,8 +11,8 @@ class Figures:
     def __init__(self) -> None:
         self.pictures: dict[str, str] = {}
 
-    def add(self, picture: str, caption: str = "", words: str = "") -> Figure:
+    def add(self, picture: str, caption: str = "") -> Figure:
         """The mark for `picture` (finished SVG text)."""
         key = f"d{len(self.pictures) + 1}"
         self.pictures[key] = picture
-        return Figure(key, caption, words)
+        return Figure(key, caption)

@@ -10,22 +10,15 @@ from generator.model import nothing
 
 
 @dataclass(frozen=True, slots=True)
-class Picture:
-    """A finished SVG and its text equivalent."""
-
-    svg: str
-    words: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class PlayParts:
-    """Jobs and pictures by the id of the phase or answer they belong to, lines about look-alikes and clock, and the
-    address of the motion data (empty: none)."""
+    """Jobs and pictures (finished SVG) by the id of the phase or answer they belong to, the floor that the pictures
+    refer to, lines about look-alikes and clock, and the address of the motion data (empty: none)."""
 
     phase_jobs: Mapping[str, tuple[Job, ...]] = field(default_factory=nothing)
     answer_jobs: Mapping[str, tuple[Job, ...]] = field(default_factory=nothing)
-    phase_pictures: Mapping[str, Picture] = field(default_factory=nothing)
-    answer_pictures: Mapping[str, Picture] = field(default_factory=nothing)
+    floor: str = ""
+    phase_pictures: Mapping[str, tuple[str, ...]] = field(default_factory=nothing)
+    answer_pictures: Mapping[str, str] = field(default_factory=nothing)
     look_alikes: tuple[str, ...] = ()
     clock: tuple[str, ...] = ()
     motion: str = ""

@@ -9,7 +9,7 @@ from generator.model.settled import Branch, BranchPhase, Fork
 from generator.pages.addresses import series_page, url_of
 from generator.pages.figures import Figures
 from generator.pages.lists import series_of
-from generator.pages.parts import Picture, PlayParts
+from generator.pages.parts import PlayParts
 from generator.pages.sights import clause, head
 from generator.pages.views import (
     AnswerView,
@@ -38,6 +38,7 @@ def play_view(times: PlayTimes, parts: PlayParts, neighbours: tuple[Play | None,
         signal=play.signal,
         facts=facts(play),
         motion=parts.motion,
+        floor=figures.add(parts.floor) if parts.floor else None,
         phases=tuple(
             page.phase(number, branch, index)
             for number, (branch, index) in enumerate(shown_phases(times), start=1)
@@ -87,7 +88,7 @@ class _Page:
             number=number,
             name=phase.name,
             note=_phase_note(phase, branch, self.play),
-            figure=self._figure(self.parts.phase_pictures.get(phase.id)),
+            figures=tuple(map(self.figures.add, self.parts.phase_pictures.get(phase.id, ()))),
             jobs=self.parts.phase_jobs.get(phase.id, ()),
             reads=tuple(map(self._read, dict.fromkeys(reads))),
             teach=tuple(map(_teach, _for_everyone(written.teach))) if written else (),
@@ -114,8 +115,8 @@ class _Page:
             reads=tuple(self._read(r) for r in answer.reads if r.id in self.forks),
         )
 
-    def _figure(self, picture: Picture | None) -> Figure | None:
-        return self.figures.add(picture.svg, words=picture.words) if picture else None
+    def _figure(self, picture: str | None) -> Figure | None:
+        return self.figures.add(picture) if picture else None
 
 
 def _phase_note(phase: BranchPhase, branch: Branch, play: Play) -> str:

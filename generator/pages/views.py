@@ -21,11 +21,10 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """The mark of a picture; `words` is its text equivalent."""
+    """The mark of a picture. The picture carries its own text equivalent."""
 
     key: str
     caption: str
-    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +59,7 @@ class PhaseView:
     number: int
     name: str
     note: str
-    figure: Figure | None
+    figures: tuple[Figure, ...]
     jobs: tuple[Job, ...]
     reads: tuple[ReadView, ...]
     teach: tuple[str, ...] = ()
@@ -94,6 +93,7 @@ class PlayView:
     signal: str
     facts: tuple[Fact, ...]
     motion: str
+    floor: Figure | None
     phases: tuple[PhaseView, ...]
     look_alikes: tuple[str, ...] = ()
     clock: tuple[str, ...] = ()
