@@ -1,0 +1,56 @@
+"""ghost-contact: a screener who is to slip or to ghost touches the man he runs past.
+
+What: the smallest distance between him and the player he came for, and between him and that player's defender, while
+he runs; nearer than half a metre is contact.
+Why: a ghost screen works because nobody is touched; with contact it is a moving screen.
+Passes:
+    play: Good
+    start: {1: top with the ball, 2: left corner, 3: right wing, 4: right corner, 5: left dunker spot}
+    phases:
+      - {name: Ghost, do: [3 ghosts 1 to left slot, 1 drives right side, 1 finishes]}
+Fails:
+    play: Bad
+    start: {1: top with the ball, 2: left corner, 3: right wing, 4: right corner, 5: left dunker spot}
+    phases:
+      - {name: Ghost, do: [3 ghosts 1 to 1 ft left of top, 1 holds, 1 drives right side, 1 finishes]}
+Source: no rule of its own; a moving screen by the articles named under moving-screen. The distance is ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.finding import Case, Finding
+from generator.diagnostics import Severity
+from generator.model.settled import Branch, Move
+from generator.timeline.timed import Timed, Timeline
+
+RULE = "ghost-contact"
+CONTACT = 0.5  # metres between centres
+TICK = 0.05
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding a ghost or slip."""
+    for branch, timeline in case.timelines():
+        for timed in case.own(branch):
+            action = timed.action
+            if isinstance(action, Move) and (action.ghost or action.verb == "slips"):
+                other = _came_for(branch, action)
+                if other is not None and _nearest(timeline, timed, other) < CONTACT:
+                    yield case.found(
+                        Severity.WARNING, RULE, branch, action, f"{action.player} touches {other} on his way",
+                        "send him past with room: name a place beyond, or the other side", topic=str(other),
+                    )
+
+
+def _came_for(branch: Branch, action: Move) -> int | None:
+    """The player the ghost runs at: the ball handler."""
+    holder = branch.phases[action.phase].holder
+    return holder if holder != action.player else None
+
+
+def _nearest(timeline: Timeline, timed: Timed, other: int) -> float:
+    steps = max(1, int((timed.end - timed.start) / TICK))
+    instants = (timed.start + i * TICK for i in range(steps + 1))
+    return min(timeline.position(timed.action.player, t).distance(timeline.position(other, t)) for t in instants)

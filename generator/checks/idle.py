@@ -1,0 +1,61 @@
+"""idle: a position has no line in a phase.
+
+What: the positions that neither move, screen, pass, catch nor stand on purpose in a phase.
+Why: nothing is wrong with it, but his job there is to hold his spacing, and that is what his page will say. A line
+`3 stays` says that you meant it.
+Passes:
+    play: Good
+    start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+    phases:
+      - {name: Swing, do: [1 passes to 2, 3 stays, 4 stays, 5 clears to left block, 2 shoots]}
+Fails:
+    play: Bad
+    start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+    phases:
+      - {name: Swing, do: [1 passes to 2, 5 clears to left block, 2 shoots]}
+Source: ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.finding import Case, Finding
+from generator.checks.stills import PLAYERS
+from generator.diagnostics import Diagnostic, Severity
+from generator.model.play import Phase
+from generator.model.settled import AnyAction, HandOff, LooseBall, Pass
+
+RULE = "idle"
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding a phase of the play's own main line."""
+    branch = case.times.settled.main
+    own = {p.id: p for p in case.play.phases if isinstance(p, Phase)}
+    for index, phase in enumerate(branch.phases):
+        written = own.get(phase.id)
+        if written is None or phase.round or not phase.actions:
+            continue
+        busy = {player for a in branch.actions if a.phase == index for player in _involved(a)}
+        idle = [p for p in PLAYERS if p not in busy]
+        if idle:
+            yield Finding(
+                Diagnostic(
+                    written.source, Severity.INFO, RULE,
+                    f"{_names(idle)} {'has' if len(idle) == 1 else 'have'} no line in {phase.name}: "
+                    f"{'his' if len(idle) == 1 else 'their'} job is to hold the spacing",
+                    "write `stays` if you mean it",
+                ),
+                phase=phase.id,
+            )
+
+
+def _involved(action: AnyAction) -> tuple[int, ...]:
+    if isinstance(action, (Pass, HandOff)) or (isinstance(action, LooseBall) and action.receiver):
+        return (action.player, action.receiver)
+    return (action.player,)
+
+
+def _names(players: list[int]) -> str:
+    return str(players[0]) if len(players) == 1 else ", ".join(map(str, players[:-1])) + f" and {players[-1]}"

@@ -1,0 +1,94 @@
+"""spacing: teammates stand on top of each other at the end of a phase.
+
+What: at the end picture of every phase, two players outside who are nearer than 12 ft, or any two nearer than 7 ft,
+unless one of them screens for the other, hands off to him or leaves in the phase that follows.
+Why: one defender guards two, and a pass to one is a pass to both their men.
+Passes:
+    play: Good
+    start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+    phases:
+      - {name: Swing, do: [1 passes to 2, 2 shoots]}
+Fails:
+    play: Bad
+    start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+    phases:
+      - {name: Crowd, do: [2 cuts to right slot, 3 cuts to left slot, 4 cuts to nail, 5 cuts to right elbow, 1 shoots]}
+Source: common practice, no source: 15 to 18 ft between neighbours outside, 12 to 15 for the youngest.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from generator.checks.finding import Case, Finding
+from generator.checks.stills import PLAYERS
+from generator.diagnostics import Severity
+from generator.model.court import FOOT, Court, Point
+from generator.model.settled import AnyAction, Branch, BranchPhase, HandOff, Move, Screen
+
+RULE = "spacing"
+OUTSIDE, ANYWHERE = 12 * FOOT, 7 * FOOT
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding a phase, that names everybody in the crowd."""
+    for branch, _ in case.timelines():
+        shared = 0 if branch.departure is None else branch.forks[branch.departure.fork].phase
+        for index, phase in enumerate(branch.phases):
+            if index < shared or phase.round:
+                continue
+            crowd = _crowd(case, branch, index, phase)
+            if crowd:
+                yield _finding(case, branch, index, phase, crowd)
+
+
+def _crowd(case: Case, branch: Branch, index: int, phase: BranchPhase) -> tuple[int, ...]:
+    busy = _busy(branch, index)
+    near = [
+        pair for pair in combinations(PLAYERS, 2)
+        if pair not in busy and _too_near(phase.end_plan[pair[0]], phase.end_plan[pair[1]], case.court)
+    ]
+    return tuple(sorted({player for pair in near for player in pair}))
+
+
+def _too_near(a: Point, b: Point, court: Court) -> bool:
+    outside = _is_outside(a, court) and _is_outside(b, court)
+    return a.distance(b) < (OUTSIDE if outside else ANYWHERE)
+
+
+def _is_outside(point: Point, court: Court) -> bool:
+    return point.distance(Point(0.0, court.rim)) > court.arc_radius - 0.5 and point.y < court.length / 2
+
+
+def _busy(branch: Branch, index: int) -> set[tuple[int, int]]:
+    """Pairs that an action of this phase or the next joins, and everybody who moves on in the next."""
+    pairs: set[tuple[int, int]] = set()
+    for action in branch.actions:
+        if action.phase in (index, index + 1):
+            pairs |= {tuple(sorted((action.player, other))) for other in _others(action)}
+        if action.phase == index + 1 and isinstance(action, (Move, Screen)):
+            pairs |= {tuple(sorted((action.player, other))) for other in PLAYERS if other != action.player}
+    return pairs
+
+
+def _others(action: AnyAction) -> tuple[int, ...]:
+    match action:
+        case Screen():
+            return action.freed + action.on
+        case HandOff():
+            return (action.receiver,)
+        case Move():
+            return tuple(use.screener for use in action.uses)
+    return ()
+
+
+def _finding(case: Case, branch: Branch, index: int, phase: BranchPhase, crowd: tuple[int, ...]) -> Finding:
+    movers = [a for a in branch.actions if a.phase == index and a.player in crowd and isinstance(a, (Move, Screen))]
+    names = ", ".join(map(str, crowd[:-1])) + f" and {crowd[-1]}"
+    found = case.found(
+        Severity.INFO, RULE, branch, movers[-1] if movers else None,
+        f"{names} stand close together at the end of {phase.name}",
+        "send one of them away, or silence this with `allow: {spacing: why}`", topic=phase.id,
+    )
+    return found

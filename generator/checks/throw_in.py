@@ -1,0 +1,77 @@
+"""throw-in: the player who throws in takes more than five seconds, walks along the line, or gets the ball back outside.
+
+What: at a throw-in the ball must leave the hands within five seconds; except after a made basket he keeps his place
+along the line (a metre is let pass); he must be on the floor before he catches.
+Why: each of the three is a whistle and the ball is theirs.
+Passes:
+    play: Good
+    situation: sideline out of bounds
+    start: {3: sideline out of bounds right with the ball, 1: right slot, 2: left block, 4: left elbow, 5: right elbow}
+    phases:
+      - {name: In, do: [1 breaks to right wing, 3 inbounds to 1, 3 steps in to right corner, 1 passes to 3, 3 shoots]}
+Fails:
+    play: Bad
+    situation: sideline out of bounds
+    start: {3: sideline out of bounds right with the ball, 1: right slot, 2: left block, 4: left elbow, 5: right elbow}
+    phases:
+      - {name: Wait, do: [2 cuts to right corner, 2 cuts to left corner, 2 cuts to right corner, 2 cuts to left block, 3 inbounds to 2]}
+Source: five seconds: FIBA Official Basketball Rules Art. 17 (secondary source), NBA video rulebook; NCAA and NFHS from
+memory. One metre along the line: FIBA Art. 17, from memory.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.finding import Case, Finding, about
+from generator.checks.in_bounds import out_of_bounds, thrower
+from generator.diagnostics import Severity
+from generator.model.settled import Branch, Instant, Pass
+from generator.timeline.timed import Timeline
+
+RULE = "throw-in"
+LIMIT = 5.0
+ALONG = 1.0
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Findings about the thrower of each branch."""
+    player = thrower(case.film(case.times.settled.main)[0], case.court)
+    if player is None:
+        return
+    for branch, timeline in case.timelines():
+        yield from _first_pass(case, branch, timeline, player)
+        yield from _caught_outside(case, branch, timeline, player)
+
+
+def _first_pass(case: Case, branch: Branch, timeline: Timeline, player: int) -> Iterator[Finding]:
+    passes = [t for t in timeline.timed.values() if isinstance(t.action, Pass) and t.action.player == player]
+    if not passes:
+        return
+    first = min(passes, key=lambda t: t.start)
+    release = first.instants[Instant.RELEASE]
+    if release > LIMIT:
+        yield case.found(
+            Severity.WARNING, RULE, branch, first.action,
+            f"{player} holds the ball out of bounds for {about(release)}; five are allowed",
+            "let somebody come free sooner", topic="count",
+        )
+    walked = timeline.position(player, 0.0).distance(timeline.position(player, release))
+    if walked > ALONG and case.play.situation != "after a made basket":
+        yield case.found(
+            Severity.WARNING, RULE, branch, first.action,
+            f"{player} walks {walked:.0f} m along the line before he throws in",
+            "only after a made basket may he run the line: `situation: after a made basket`", topic="walk",
+        )
+
+
+def _caught_outside(case: Case, branch: Branch, timeline: Timeline, player: int) -> Iterator[Finding]:
+    for timed in case.own(branch):
+        action = timed.action
+        if isinstance(action, Pass) and action.receiver == player:
+            place = timeline.position(player, timed.instants[Instant.CATCH])
+            if out_of_bounds(place, case.court):
+                yield case.found(
+                    Severity.WARNING, RULE, branch, action, f"{player} catches before he has stepped in",
+                    f"write `{player} steps in` above this line", topic="outside",
+                )

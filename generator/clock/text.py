@@ -1,0 +1,83 @@
+"""The clock report in words and as JSON.
+
+In: PlayClock values; out: text for people (ranges in half seconds) or the JSON of the command's contract (numbers).
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+
+from generator.clock.ranges import range_words, seconds_range
+from generator.clock.report import BranchLength, ChainLength, PlayClock
+
+JSON_VERSION = 1
+_COUNT = {1: "One lead-in", 2: "Two lead-ins", 3: "Three lead-ins", 4: "Four lead-ins"}
+
+
+def as_text(report: Sequence[PlayClock]) -> str:
+    """A block a play."""
+    return "\n\n".join("\n".join(play_lines(p)) for p in report)
+
+
+def play_lines(clock: PlayClock) -> list[str]:
+    """Name, phases of the main line, the longest branch, every permitted chain of lead-ins."""
+    main, *others = clock.branches
+    lines = [f"{clock.play.name}: {range_words(main.seconds)}{_of(clock.clock)}"]
+    lines += [f"  {p.name}: {range_words(p.seconds)}" for p in main.phases]
+    longest = max(others, key=lambda b: b.seconds, default=None)
+    if longest is not None and longest.seconds > main.seconds:
+        lines.append(f"  longest branch, {longest.name}: {range_words(longest.seconds)}")
+    return lines + [f"  {line}" for line in chain_lines(clock)]
+
+
+def chain_lines(clock: PlayClock) -> tuple[str, ...]:
+    """One sentence for the play alone and one for each permitted chain of lead-ins."""
+    return tuple(_chain_line(chain, clock.clock) for chain in clock.chains)
+
+
+def _chain_line(chain: ChainLength, clock: float | None) -> str:
+    low, high = seconds_range(chain.worst)
+    if not chain.lead_ins:
+        head = "The play alone needs"
+    elif len(chain.lead_ins) == 1:
+        head = f"{chain.lead_ins[0]} plus this play need"
+    else:
+        names = " then ".join(chain.lead_ins)
+        head = f"{_COUNT.get(len(chain.lead_ins), 'These lead-ins')} ({names}) plus this play need"
+    if clock is None:
+        return f"{head} {range_words(chain.worst)}."
+    span = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+    tail = {
+        "yes": f"start by {high:g}.", "tight": "only a quick run fits.", "no": "that does not fit.",
+    }[chain.fits or "yes"]
+    return f"{head} {span} of {clock:g} s: {tail}"
+
+
+def _of(clock: float | None) -> str:
+    return "" if clock is None else f" of {clock:g} s"
+
+
+def as_json(report: Sequence[PlayClock]) -> str:
+    """`{"version": 1, "plays": [...]}`: one row a branch, `chains` with the main line's row."""
+    rows = [_row(clock, branch) for clock in report for branch in clock.branches]
+    return json.dumps({"version": JSON_VERSION, "plays": rows}, ensure_ascii=False, indent=1)
+
+
+def _row(clock: PlayClock, branch: BranchLength) -> dict:
+    row = {
+        "id": clock.play.id, "play": clock.play.name, "branch": branch.key, "seconds": round(branch.seconds, 2),
+        "phases": [
+            {"name": p.name, "seconds": round(p.seconds, 2), "critical": list(p.critical)} for p in branch.phases
+        ],
+        "latest_start": branch.latest_start,
+    }
+    if branch is clock.branches[0]:
+        row["chains"] = [
+            {
+                "lead_ins": list(c.lead_ins), "seconds": round(c.main, 2), "worst_seconds": round(c.worst, 2),
+                "fits": c.fits, "latest_start": c.latest_start,
+            }
+            for c in clock.chains
+        ]
+    return row

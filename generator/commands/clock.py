@@ -1,0 +1,46 @@
+"""`secondside clock`: how long every play is and until when it can still start."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+
+@click.command()
+@click.argument("book", type=click.Path(exists=True, file_okay=False, path_type=Path), default="plays")
+@click.option(
+    "--format", "style", type=click.Choice(["text", "json", "svg"]), default="text",
+    help="text for people, json for programs, svg a chart",
+)
+def command(book: Path, style: str) -> None:
+    """Length of each play of the BOOK folder, branch by branch, alone and behind its lead-ins, against the clock.
+
+    Exit status: 0, or 1 when the book has errors (its sound plays are still reported)."""
+    from generator.clock import as_json, as_svg, as_text, clock_report
+    from generator.diagnostics import Severity, format_diagnostic
+    from generator.pipeline import load_and_compute
+
+    computed = load_and_compute(book)
+    report = clock_report((*computed.plays, *computed.lead_ins, *chained(computed)), computed.book)
+    click.echo({"text": as_text, "json": as_json, "svg": as_svg}[style](report))
+    errors = [d for d in computed.diagnostics if d.severity is Severity.ERROR]
+    for diagnostic in errors:
+        print(format_diagnostic(diagnostic), file=sys.stderr)
+    raise SystemExit(1 if errors else 0)
+
+
+def chained(computed) -> list:
+    """Every play timed behind every permitted chain of its lead-ins, as one run; those that cannot be are left out."""
+    from generator.clock import permitted_chains
+    from generator.model.settled import Variant
+    from generator.pipeline import time_play
+
+    timed = []
+    for times in computed.plays:
+        for chain in permitted_chains(times.play)[1:]:
+            whole, _ = time_play(times.play, computed.book, Variant(lead_ins=chain))
+            if whole is not None:
+                timed.append(whole)
+    return timed

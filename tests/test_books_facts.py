@@ -1,0 +1,239 @@
+"""Proof of reach: forty-nine sets in trade terms, each with five facts that stand here and not in the tool.
+
+Who screens whom and where; whose hands the ball goes through after the first; who shoots in the main line; two places
+where players end; what one coverage changes (who then shoots, and where). All of it is common practice, no source:
+the facts were written down from the sets' own names before the tool could read them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+import pytest
+
+from generator.model.court import Point, RuleSet, court_for
+from generator.model.settled import HandOff, Move, Pass, Screen, Shot
+from generator.model.spots import spot_point
+
+BOOK = Path(__file__).parent / "books" / "sets"
+COURT = court_for(RuleSet.INTERNATIONAL)
+TOLERANCE = 1.25  # metres: a screen's named place is where the screener stands, give or take the step he leaves
+
+
+@dataclass(frozen=True)
+class Facts:
+    """`screens`: (screener, freed player or the X he screens, place or ""). `change`: (key, who shoots, where or "")."""
+
+    screens: tuple[tuple[int, int, str], ...]
+    hands: tuple[int, ...]
+    shooter: int | None
+    ends: dict[int, str]
+    change: tuple[str, int | None, str]
+
+
+FACTS = {
+    "Stagger": Facts(
+        ((5, 2, "right short corner"), (4, 2, "right mid-post")), (2,), 2,
+        {2: "top", 1: "left slot"}, ("trail", 2, "front of the rim")),
+    "Single Double": Facts(
+        ((4, 2, "right mid-post"), (5, 2, "right mid-post"), (3, 2, "left mid-post")), (2,), 2,
+        {2: "right wing", 1: "right slot"}, ("single", 2, "left wing")),
+    "Flex Cut": Facts(
+        ((5, 3, "right block"), (1, 5, "right mid-post")), (2, 5), 5,
+        {3: "left block", 5: "right slot"}, ("3 open", 3, "left block")),
+    "High Post Backdoor": Facts((), (4, 2), 2, {2: "left slot", 1: "right slot"}, ("deny", 2, "rim")),
+    "Pass and Cut": Facts((), (2, 3, 4), 4, {1: "left corner", 3: "top"}, ("ball watch", 1, "rim")),
+    "Horns": Facts(((5, 1, ""),), (4,), 4, {1: "right elbow", 4: "left slot"}, ("X5 hedge", 5, "rim")),
+    "Zipper": Facts(
+        ((4, 2, "left mid-post"), (5, 2, "")), (2,), 2, {1: "right wing", 2: "rim"}, ("go under", 2, "")),
+    "Ram": Facts(((3, 5, "right elbow"), (5, 1, "")), (5,), 5, {1: "right wing", 3: "right corner"}, ("late", 1, "rim")),
+    "Ghost": Facts((), (), 1, {3: "left slot", 1: "rim"}, ("hedge", 3, "left slot")),
+    "Behind the Roller": Facts(
+        ((5, 1, ""), (2, 5, "free-throw line")), (2,), 2, {1: "right wing", 2: "top"}, ("5 open", 5, "rim")),
+    "Step-up": Facts(((5, 1, ""),), (), 1, {5: "right wing", 1: "rim"}, ("trap", 5, "right wing")),
+    "Double Drag": Facts(
+        ((4, 1, "right slot"), (5, 1, "top")), (4,), 4, {1: "left slot", 5: "right slot"}, ("hedge", 5, "right slot")),
+    "Hand-off Weave": Facts((), (2, 3), 3, {1: "right wing", 2: "left wing"}, ("go under", 3, "")),
+    "Hammer": Facts(((4, 2, "left mid-post"),), (3, 2), 2, {2: "left corner", 1: "left slot"}, ("stay", 3, "rim")),
+    "Cross then Down": Facts(
+        ((2, 5, ""), (4, 2, "nail")), (2,), 2, {5: "right block", 2: "top"}, ("play behind", 5, "right block")),
+    "Flare": Facts(
+        ((4, 2, "inside left slot"),), (2,), 2, {1: "top", 2: "left wing"}, ("shoot the gap", 2, "rim")),
+    "Pin-down into Hand-off": Facts(
+        ((4, 2, "left mid-post"),), (5, 2), 2, {1: "right wing", 2: "rim"}, ("trail", 2, "front of the rim")),
+    "Split Cuts": Facts(
+        ((1, 2, "right slot"),), (5, 2), 2, {2: "right wing", 5: "right mid-post"}, ("switch", 1, "rim")),
+    "High Low": Facts((), (4, 5), 5, {4: "nail", 1: "right wing"}, ("sag", 4, "nail")),
+    "Overload": Facts(
+        ((5, 3, "right short corner"),), (2, 3), 3,
+        {3: "right corner", 2: "right wing"}, ("hard close-out", 5, "right short corner")),
+    "Baseline Box": Facts(
+        ((4, 2, "right dunker spot"),), (2,), 2, {2: "right corner", 1: "deep top"}, ("5 open", 5, "rim")),
+    "Sideline Zipper": Facts(
+        ((4, 2, "left mid-post"), (5, 2, "")), (2,), 2, {3: "right corner", 1: "left corner"}, ("cheat high", 2, "rim")),
+    "Press Break": Facts((), (1, 4, 2, 5), 5, {5: "right wing", 4: "left wing"}, ("front", 2, "rim")),
+    "Numbered Break": Facts((), (1, 2, 4), 4, {4: "right block", 3: "left corner"}, ("stay", 1, "rim")),
+    "Flat": Facts(((5, 1, "right slot"),), (), 1, {5: "right wing", 2: "left corner"}, ("switch", 5, "right wing")),
+    "Delay Game": Facts((), (2, 3, 2), 2, {1: "right corner", 3: "top"}, ("deny", None, "rim")),
+    "Elbow Rub": Facts(
+        ((4, 1, "right elbow"),), (2, 4), 4, {1: "right block", 4: "right slot"}, ("go under", 1, "right corner")),
+    "Shuffle": Facts(
+        ((5, 2, "right mid-post"), (1, 5, "right elbow")), (4, 5), 5,
+        {2: "left block", 5: "top"}, ("trail", 2, "left block")),
+    "Across Two Elbows": Facts(
+        ((4, 2, "left elbow"), (5, 2, "right elbow")), (2,), 2,
+        {2: "right wing", 1: "left slot"}, ("shoot the gap", 2, "top")),
+    "Elevator": Facts(
+        ((4, 3, "free-throw line"), (5, 3, "free-throw line")), (3,), 3,
+        {3: "top", 1: "right wing"}, ("go over", 3, "front of the rim")),
+    "Rip and Down": Facts(
+        ((2, 5, "left elbow"), (4, 2, "free-throw line")), (2,), 2,
+        {5: "right block", 2: "top"}, ("switch", 4, "rim")),
+    "Low Shooter": Facts(
+        ((5, 2, "right block"),), (2, 1, 4, 2), 2, {2: "right corner", 3: "left corner"}, ("go over", 2, "left block")),
+    "Strong Side Turned": Facts(
+        ((5, 3, "right short corner"), (4, 3, "right mid-post")), (2, 3), 3,
+        {1: "left corner", 3: "right slot"}, ("shoot the gap", 3, "right corner")),
+    "Wing Hand-off and Screen": Facts(
+        ((5, 2, ""),), (2, 5), 5, {1: "right corner", 3: "left corner"}, ("drop", 2, "")),
+    "Short Roll": Facts(
+        ((5, 1, "right slot"),), (5, 4), 4, {1: "right wing", 4: "left dunker spot"}, ("stay", 5, "rim")),
+    "Rejected": Facts(((5, 1, ""),), (), 1, {1: "rim", 4: "right corner"}, ("ice", 4, "right corner")),
+    "Flipped": Facts(
+        ((5, 1, "right slot"), (5, 1, "")), (5,), 5, {2: "left corner", 3: "right corner"}, ("go under", 1, "")),
+    "Baseline Open": Facts((), (2,), 2, {5: "right elbow", 2: "rim"}, ("cheat low", 2, "rim")),
+    "Drive and Kick": Facts((), (2,), 2, {3: "left corner", 2: "top"}, ("X3 help", 3, "left corner")),
+    "Swing Continuity": Facts(
+        ((1, 3, "right wing"),), (2,), None, {3: "right slot", 1: "right wing"}, ("trail", 3, "front of the rim")),
+    "Entry and Clear": Facts((), (5,), 5, {1: "left corner", 2: "right wing"}, ("trap", 2, "right wing")),
+    "Gaps": Facts((), (2, 4), 4, {4: "right corner", 3: "left corner"}, ("close out", 3, "left corner")),
+    "Corners": Facts((), (2, 4), 4, {5: "left block", 4: "right short corner"}, ("hard close-out", 5, "left block")),
+    "The Chased One": Facts(
+        ((5, 2, "right short corner"), (4, 2, "right elbow")), (2,), 2,
+        {2: "top", 1: "left slot"}, ("switch", 4, "rim")),
+    "Baseline Line": Facts(
+        ((5, 4, "middle of the lane"),), (2,), 2, {4: "rim", 2: "right corner"}, ("4 open", 4, "rim")),
+    "Baseline Screen the Screener": Facts(
+        ((2, 5, "middle of the lane"), (4, 2, "nail")), (2,), 2,
+        {5: "right block", 2: "left wing"}, ("5 open", 5, "right block")),
+    "Sideline Stagger": Facts(
+        ((5, 2, "right short corner"), (4, 2, "right mid-post")), (1, 2), 2,
+        {1: "left slot", 2: "right slot"}, ("trail", 2, "front of the rim")),
+    "Length of the Floor": Facts((), (4,), 4, {2: "right corner", 4: "top"}, ("front", 2, "right corner")),
+    "Missed on Purpose": Facts((), (3,), 3, {3: "right wing", 2: "left wing"}, ("made", None, "")),
+}
+
+
+@lru_cache(maxsize=1)
+def _computed():
+    from generator.pipeline import load_and_compute
+
+    return load_and_compute(BOOK)
+
+
+def _times(name: str):
+    found = next((p for p in _computed().plays if p.play.name == name), None)
+    said = [d for d in _computed().diagnostics if d.severity.value == "error"]
+    assert found is not None, f"{name} did not settle: {said}"
+    return found
+
+
+def _place(words: str) -> Point:
+    side = next((s for s in ("left", "right") if s in words.split()), "")
+    spot = " ".join(w for w in words.split() if w not in ("left", "right"))
+    return spot_point(COURT, spot, side)
+
+
+def _at(point: Point, words: str, tolerance: float) -> bool:
+    """Near the named place; for the rim anywhere within arm's reach of it and the lane edge on the way."""
+    if words == "rim":
+        return point.distance(Point(0.0, COURT.rim)) <= 1.6
+    return point.distance(_place(words)) <= tolerance
+
+
+def _hands(timeline) -> list[int]:
+    order = []
+    for timed in timeline.timed.values():
+        action = timed.action
+        if isinstance(action, (Pass, HandOff)) and timed.cut_at is None and not getattr(action, "fake", False):
+            order.append((timed.end, action.receiver))
+    return [receiver for _, receiver in sorted(order)]
+
+
+def _scorer(timeline) -> int | None:
+    shots = [t.action.player for t in timeline.timed.values() if isinstance(t.action, Shot) and t.action.ends_branch]
+    return shots[-1] if shots else timeline.branch.scorer
+
+
+def test_every_set_has_its_facts_and_every_fact_its_set():
+    """The table and the folder name the same sets, at least forty of them."""
+    assert {p.name for p in _computed().book.plays} == set(FACTS)
+    assert len(FACTS) >= 40
+
+
+def test_the_sets_need_no_coordinate_and_no_allow():
+    """Trade words reach: no metre, no foot, no silenced check in any file."""
+    for path in BOOK.rglob("*.yml"):
+        text = path.read_text(encoding="utf-8")
+        assert "allow" not in text and " up]" not in text and " ft " not in text and " m " not in text, path
+
+
+def test_no_set_has_an_error():
+    """Every line of every set is understood, placed and timed."""
+    assert [d for d in _computed().diagnostics if d.severity.value == "error"] == []
+
+
+@pytest.mark.parametrize("name", FACTS)
+def test_who_screens_whom_and_where(name):
+    """The screens of the main line's first round, in order of writing."""
+    main = _times(name).settled.main
+    first = {key for phase in main.phases if phase.round == 0 for key in phase.actions}
+    screens = [a for a in main.actions if isinstance(a, Screen) and a.key in first]
+    assert len(screens) == len(FACTS[name].screens), [a.text for a in screens]
+    for action, (screener, freed, place) in zip(screens, FACTS[name].screens):
+        assert action.player == screener and freed in action.freed + action.on, action.text
+        assert not place or _at(action.end, place, TOLERANCE), (action.text, action.place.words)
+
+
+@pytest.mark.parametrize("name", FACTS)
+def test_whose_hands_the_ball_goes_through(name):
+    """The order of catches and hand-offs of the main line's first round."""
+    hands = tuple(_hands(_times(name).main))
+    assert hands[: len(FACTS[name].hands)] == FACTS[name].hands
+    if FACTS[name].shooter is not None:
+        assert hands == FACTS[name].hands
+
+
+@pytest.mark.parametrize("name", [n for n in FACTS if FACTS[n].shooter is not None])
+def test_who_shoots(name):
+    """The main line ends in the shot of the right player."""
+    assert _scorer(_times(name).main) == FACTS[name].shooter
+
+
+@pytest.mark.parametrize("name", FACTS)
+def test_where_two_players_end(name):
+    """End spots of the main line's first round, by the clock and not by the plan."""
+    times = _times(name)
+    last = max(i for i, phase in enumerate(times.settled.main.phases) if phase.round == 0)
+    at = times.main.duration if last == len(times.main.phases) - 1 else times.main.phases[last].closes
+    for player, words in FACTS[name].ends.items():
+        point = times.main.position(player, at)
+        assert _at(point, words, 0.5), (player, words, point)
+
+
+@pytest.mark.parametrize("name", FACTS)
+def test_what_one_coverage_changes(name):
+    """The branch that answers the coverage ends with another shot than the main line, at its own place."""
+    key, shooter, words = FACTS[name].change
+    times = _times(name)
+    branches = [
+        b for b in times.settled.branches
+        if b.departure is not None and key in b.forks[b.departure.fork].answer.key
+    ]
+    assert branches, f"no branch answers {key}"
+    timeline = times.timelines[branches[0].key]
+    if shooter is not None:
+        assert _scorer(timeline) == shooter
+        assert not words or _at(timeline.position(shooter, timeline.duration), words, 0.6)
