@@ -71,6 +71,13 @@ def versions(play: Play) -> tuple[Variant, ...]:
     return tuple(Variant(mirrored=m, run_for=s) for s in swaps for m in sides)
 
 
+def all_versions(computed: Computed) -> tuple[PlayTimes, ...]:
+    """What questions are made from: published plays in all their versions, then the lead-ins. A version that cannot be
+    settled is left out: the play as written has said why."""
+    timed = (time_play(t.play, computed.book, v)[0] for t in computed.published for v in versions(t.play)[1:])
+    return (*computed.published, *(t for t in timed if t is not None), *computed.lead_ins)
+
+
 def load_and_compute(folder: Path) -> Computed:
     """Both steps; `diagnostics` holds those of both, each once, in file order."""
     book, mistakes = load_book(folder)

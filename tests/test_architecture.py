@@ -24,7 +24,7 @@ MAY_IMPORT = {
     "checks": {"timeline", "model", "vocabulary", "diagnostics", "clock", "lookalikes"},
     "diagrams": {"timeline", "model"},
     "jobs": {"timeline", "model", "vocabulary", "diagnostics"},
-    "quiz": {"timeline", "model", "vocabulary", "diagnostics", "lookalikes"},
+    "quiz": {"timeline", "model", "vocabulary", "diagnostics", "lookalikes", "jobs"},
     "pages": {
         "jobs", "quiz", "diagrams", "checks", "clock", "lookalikes", "timeline", "model", "vocabulary", "diagnostics",
     },

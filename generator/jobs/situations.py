@@ -1,0 +1,151 @@
+"""What a reader looks at and what he sees, said to one player: `Your man X3 trails you on 5's screen.`
+
+In: a fork of a settled branch, an answer of its read, the player spoken to. Out: words.
+"""
+
+from __future__ import annotations
+
+from generator.jobs.phrases import defender_does, listed, they_do
+from generator.model.play import Answer, Sight, WatchKind
+from generator.model.sentence import DefenderBody, DefenderOf, Player
+from generator.model.settled import Branch, Fork
+
+
+def sees(fork: Fork, answer: Answer, branch: Branch, player: int) -> str:
+    """The situation in which `answer` is right, without a full stop; for `otherwise`: none of the others."""
+    kind = fork.read.watch.kind
+    if kind is WatchKind.OWN_CHOICE:
+        return f"{_you(fork.reader, player, 'choose', 'chooses')} {answer.key}"
+    if kind is WatchKind.BENCH:
+        return f"The bench calls {answer.key}"
+    if answer.is_otherwise:
+        return _none(fork, player)
+    ways = [_together(sights, fork, branch, player) for sights in answer.sights]
+    return ", or ".join(ways[:1] + [w[0].lower() + w[1:] if w.startswith(("They", "Your")) else w for w in ways[1:]])
+
+
+def sees_one(fork: Fork, sights: tuple[Sight, ...], branch: Branch, player: int) -> str:
+    """One of several alternatives of an answer's key."""
+    return _together(sights, fork, branch, player)
+
+
+def watch_sentence(fork: Fork, player: int) -> str:
+    """`Watch X3 on 5's screen.` for the reader, `3 reads X3: be ready for both.` for the others."""
+    watch = fork.read.watch
+    if player != fork.reader:
+        return _watch_for_others(fork)
+    if watch.kind is WatchKind.PLAYERS:
+        return f"Look for {', then '.join(_numbers(fork))}."
+    if watch.kind is WatchKind.OWN_CHOICE:
+        return f"Your choice: {listed((a.key for a in fork.read.answers), 'or')}."
+    if watch.kind is WatchKind.BENCH:
+        return "Listen for the call from the bench."
+    if watch.kind is WatchKind.CLOCK:
+        return "Watch the clock."
+    if watch.kind is WatchKind.BALL:
+        return "Watch the ball."
+    return f"Watch {listed(_name(n, player) for n in fork.watched) or watch.text}{_where(fork)}."
+
+
+def reader_sees(fork: Fork, player: int) -> str:
+    """`3 reads X3 on 5's screen`, to head a fork."""
+    who = "You read" if fork.reader == player else f"{fork.reader} reads"
+    return f"{who} {listed(f'X{n}' for n in fork.watched) or fork.read.watch.text}{_where(fork)}"
+
+
+def _watch_for_others(fork: Fork) -> str:
+    kind = fork.read.watch.kind
+    if kind is WatchKind.PLAYERS:
+        return f"{fork.reader} looks for {', then '.join(_numbers(fork))}."
+    if kind is WatchKind.OWN_CHOICE:
+        return f"{fork.reader} chooses; go with him."
+    if kind is WatchKind.BENCH:
+        return "Listen for the call from the bench."
+    if kind is WatchKind.CLOCK:
+        return f"{fork.reader} plays by the clock."
+    if kind is WatchKind.BALL:
+        return "Watch the ball."
+    whom = listed(f"X{n}" for n in fork.watched) or fork.read.watch.text
+    return f"{fork.reader} reads {whom}{_where(fork)}; go with him."
+
+
+def _numbers(fork: Fork) -> list[str]:
+    return [str(n) for n in fork.watched] or [str(o.number) for o in fork.read.watch.ones if isinstance(o, Player)]
+
+
+def _where(fork: Fork) -> str:
+    screener = fork.read.watch.on_screen_of
+    return f" on {screener.number}'s screen" if isinstance(screener, Player) else ""
+
+
+def _together(sights: tuple[Sight, ...], fork: Fork, branch: Branch, player: int) -> str:
+    said = [_sight(s, fork, branch, player) for s in sights]
+    return " and ".join([said[0], *(w if w[0] == "X" or w[0].isdigit() else w[0].lower() + w[1:] for w in said[1:])])
+
+
+def _sight(sight: Sight, fork: Fork, branch: Branch, player: int) -> str:
+    word = f" ({sight.word})" if sight.word and sight.word != sight.coverage and _is_team_word(sight) else ""
+    if sight.seconds is not None:
+        return f"The clock shows {sight.word}"
+    kind = fork.read.watch.kind
+    if kind is WatchKind.BALL:
+        return _ball(sight.coverage)
+    if kind is WatchKind.PLAYERS or sight.coverage in ("open", "denied"):
+        number = sight.one.number if isinstance(sight.one, Player) else None
+        return f"You are {sight.coverage}" if number == player else f"{number if number else 'He'} is {sight.coverage}"
+    whom = _user(fork, branch, player)
+    body = _body(sight, fork)
+    if body is None:
+        return f"{they_do(sight.coverage, whom)}{word}{_where(fork)}"
+    own = body == fork.watched[0] if fork.watched else True
+    return f"{_name(body, player, capital=True)} {defender_does(sight.coverage, whom if own else '')}{word}{_where(fork) if own else ''}"
+
+
+def _is_team_word(sight: Sight) -> bool:
+    return sight.word.replace("-", " ").split()[0] not in sight.coverage.replace("-", " ")
+
+
+def _ball(coverage: str) -> str:
+    return {
+        "made": "The shot is made", "missed": "The shot is missed", "tip won": "We win the tip", "tip lost": "They win the tip",
+    }.get(coverage, f"The ball goes {coverage.removeprefix('ball ')}")
+
+
+def _body(sight: Sight, fork: Fork) -> int | None:
+    """Number of the defender meant; None: the pair, the whole defence."""
+    if isinstance(sight.one, DefenderBody):
+        return sight.one.number
+    if isinstance(sight.one, DefenderOf) and isinstance(sight.one.of, Player):
+        return sight.one.of.number
+    return fork.watched[0] if sight.one is None and len(fork.watched) == 1 else None
+
+
+def _user(fork: Fork, branch: Branch, player: int) -> str:
+    """Who is trailed, denied, trapped: the user of the watched screen, else the man of the watched defender."""
+    if fork.user is not None:
+        number = branch.action(fork.user).player
+    elif fork.watched:
+        number = fork.watched[0]
+    else:
+        return ""
+    return "you" if number == player else str(number)
+
+
+def _name(number: int, player: int, capital: bool = False) -> str:
+    if number == player:
+        return f"{'Your' if capital else 'your'} man X{number}"
+    return f"X{number}"
+
+
+def _none(fork: Fork, player: int) -> str:
+    kind = fork.read.watch.kind
+    if kind is WatchKind.PLAYERS:
+        return f"None of {listed(_numbers(fork), 'and')} is open" if len(_numbers(fork)) > 1 else f"{_numbers(fork)[0]} is not open"
+    if kind in (WatchKind.CLOCK, WatchKind.BALL):
+        return "Anything else"
+    others = [a.key for a in fork.read.answers if not a.is_otherwise]
+    return f"None of these: {listed(others, 'or')}"
+
+
+def _you(number: int, player: int, second: str, third: str) -> str:
+    return f"You {second}" if number == player else f"{number} {third}"

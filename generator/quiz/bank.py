@@ -1,0 +1,126 @@
+"""Questions -> what a phone loads: one JSON value per play, and an index. Version 1; the shapes are documented, field by
+field, in `site_theme/assets/js/quiz_types.js`.
+
+Numbers are rounded (metres to 1 cm, seconds to 0.01 s) and empty fields left out, so equal books give equal bytes.
+Pictures are named by short keys; `pictures_wanted` says which ones somebody who draws must provide beside the bank.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from generator.model.book import Book, GamePlan
+from generator.model.court import Court, court_for
+from generator.model.identity import fingerprint, stable_id
+from generator.model.play import Play
+from generator.model.settled import Variant
+from generator.model.spots import PERIMETER, spot_point, spot_words
+from generator.quiz.question import Clip, Picture, Question
+
+VERSION = 1
+_SPOTS = (
+    *PERIMETER, ("elbow", "left"), ("elbow", "right"), ("nail", ""), ("block", "left"), ("block", "right"),
+    ("mid-post", "left"), ("mid-post", "right"), ("dunker spot", "left"), ("dunker spot", "right"),
+    ("short corner", "left"), ("short corner", "right"), ("front of the rim", ""), ("middle of the lane", ""),
+)
+
+
+def version_key(variant: Variant) -> str:
+    """Names a version of a play in the data: "" as written, `m`, `2-3`, `m2-3`."""
+    swaps = "".join(f"{player}-{role}" for player, role in variant.run_for)
+    return ("m" if variant.mirrored else "") + swaps
+
+
+def picture_key(picture: Picture, variant: Variant) -> str:
+    """A short name for a picture within its play."""
+    return stable_id(picture.kind, picture.branch, str(picture.index), version_key(variant))[:6]
+
+
+def pictures_wanted(questions: Iterable[Question], play: Play) -> Mapping[str, tuple[Picture, Variant]]:
+    """Every picture the questions of a play show, by key."""
+    wanted: dict[str, tuple[Picture, Variant]] = {}
+    for q in questions:
+        if q.play == play.id:
+            for picture in (q.picture, q.answer_picture):
+                if picture is not None:
+                    wanted[picture_key(picture, q.variant)] = (picture, q.variant)
+    return wanted
+
+
+def bank_json(play: Play, questions: Iterable[Question]) -> dict:
+    """The bank of one play."""
+    return {
+        "version": VERSION, "play": play.id, "name": play.name,
+        "questions": [_question(q) for q in questions if q.play == play.id],
+    }
+
+
+def index_json(book: Book, questions: Sequence[Question], address: str = "{id}.json", pages: Mapping[str, str] | None = None) -> dict:
+    """The index. `address`: of a bank, relative to the index, `{id}` for the play's id; pictures lie beside it as
+    `{id}.pictures.json`. `pages`: address of each play's page by play id."""
+    asked = {q.play for q in questions}
+    plays = [p for p in book.plays if p.id in asked]
+    return {
+        "version": VERSION,
+        "book": fingerprint(*(q.id for q in questions)),
+        "plays": [_play(p, questions, address, (pages or {}).get(p.id, "")) for p in plays],
+        "tonight": [_tonight(g, book, asked) for g in book.games],
+        "spots": [_spot(court_for(book.team.rule_set), *s) for s in _SPOTS],
+        "floor": _floor(court_for(book.team.rule_set)),
+    }
+
+
+def _play(play: Play, questions: Sequence[Question], address: str, page: str) -> dict:
+    mine = [q for q in questions if q.play == play.id]
+    counts = [sum(q.position == n for q in mine) for n in range(6)]
+    bank = address.format(id=play.id)
+    return _filled({
+        "id": play.id, "name": play.name, "series": play.series, "bank": bank,
+        "pictures": bank.removesuffix(".json") + ".pictures.json", "page": page, "counts": counts,
+    })
+
+
+def _tonight(game: GamePlan, book: Book, asked: set[str]) -> dict:
+    names = game.quiz_plays or game.plays
+    plays = [p.id for n in names if (p := book.play(n)) is not None and p.id in asked]
+    return {
+        "id": game.id, "against": game.against, "date": game.date, "plays": plays,
+        "coverages": {k: round(v, 3) for k, v in sorted(game.coverages.items())}, "questions": game.quiz_questions,
+    }
+
+
+def _question(q: Question) -> dict:
+    return _filled({
+        "id": q.id, "kind": q.kind.value, "play": q.play, "pos": q.position, "prompt": q.prompt,
+        "options": [o.text for o in q.options], "right": list(q.right),
+        "at": [round(q.at.x, 2), round(q.at.y, 2)] if q.at else None, "within": q.within,
+        "why": q.why, "twin": q.twin, "coverage": q.coverage,
+        "picture": picture_key(q.picture, q.variant) if q.picture else "",
+        "answer": picture_key(q.answer_picture, q.variant) if q.answer_picture else "",
+        "clip": _clip(q.clip, q.variant), "then": _clip(q.then, q.variant), "moment": q.moment,
+    }, keep=("options", "right", "pos"))
+
+
+def _clip(clip: Clip | None, variant: Variant) -> dict | None:
+    if clip is None:
+        return None
+    return _filled({
+        "branch": clip.branch, "version": version_key(variant), "from": round(clip.start, 2), "to": round(clip.end, 2),
+    }, keep=("from", "to"))
+
+
+def _spot(court: Court, spot: str, side: str) -> dict:
+    point = spot_point(court, spot, side)
+    return {"name": spot_words(spot, side), "at": [round(point.x, 2), round(point.y, 2)]}
+
+
+def _floor(court: Court) -> dict:
+    return {
+        "halfWidth": round(court.half_width, 3), "depth": round(court.length / 2, 3), "halfLane": round(court.half_lane, 3),
+        "freeThrow": round(court.free_throw_line, 3), "rim": round(court.rim, 3), "arc": round(court.arc_radius, 3),
+        "corner": round(court.corner_line, 3), "join": round(court.arc_join, 3),
+    }
+
+
+def _filled(fields: dict, keep: tuple[str, ...] = ()) -> dict:
+    return {k: v for k, v in fields.items() if v or k in keep}

@@ -1,0 +1,90 @@
+"""Whether an option that is offered as wrong really is: it must claim something that does not happen.
+
+A claim is one deed as a watcher can check it: going to a place, or something with the ball or a screen and with whom.
+Two places within `PLACE_APART` count as one. An option is wrong when it makes a claim that the right stretch does not
+fulfil *and* would end otherwise: elsewhere, or with other deeds of ball and screen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from generator.jobs.deeds import Deed, DeedKind
+from generator.model.court import Point
+
+PLACE_APART = 1.5  # metres; nearer places are one place to a player who taps or answers
+_GOING = {DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.STAND, DeedKind.BOARD}
+_SAME = {DeedKind.TAKE: DeedKind.CATCH}  # getting the ball is one thing, by hand or by pass
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """`deed` None: going to (or staying at) `point`."""
+
+    deed: DeedKind | None
+    partner: tuple[int, ...]
+    point: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A stretch of one player as claims, with the place where it leaves him."""
+
+    claims: tuple[Claim, ...]
+    end: Point
+
+
+def part_of(deeds: Sequence[Deed], start: Point) -> Part:
+    """The claims of a player's deeds; without deeds he claims to stay at `start`."""
+    if not deeds:
+        return Part((Claim(None, (), start),), start)
+    claims = tuple(_claim(d) for d in deeds)
+    return Part(claims, _end(deeds, start))
+
+
+def mirrored_part(part: Part) -> Part:
+    """The same with left and right exchanged."""
+    turned = tuple(Claim(c.deed, c.partner, c.point.mirrored()) for c in part.claims)
+    return Part(turned, part.end.mirrored())
+
+
+def is_wrong(option: Part, right: Part, also_true: Iterable[Claim] = ()) -> bool:
+    """True when `option` is false for the one who does `right`. `also_true`: what he does later in the same branch."""
+    truth = (*right.claims, *also_true)
+    false = any(not any(_fulfils(t, claim) for t in truth) for claim in option.claims)
+    return false and _ends_otherwise(option, right, truth)
+
+
+def differ(a: Part, b: Part) -> bool:
+    """True when two parts can be told apart in either direction."""
+    return is_wrong(a, b) or is_wrong(b, a)
+
+
+def _ends_otherwise(option: Part, right: Part, truth: Sequence[Claim]) -> bool:
+    if option.end.distance(right.end) > PLACE_APART:
+        return True
+    known = {(c.deed, c.partner) for c in truth}
+    return any(c.deed is not None and (c.deed, c.partner) not in known for c in option.claims)
+
+
+def _claim(deed: Deed) -> Claim:
+    if deed.kind in _GOING:
+        return Claim(None, (), deed.point)
+    partner = deed.partner if deed.kind is not DeedKind.SHOOT else ()
+    return Claim(_SAME.get(deed.kind, deed.kind), tuple(sorted(partner)), deed.point)
+
+
+def _end(deeds: Sequence[Deed], start: Point) -> Point:
+    """Where the last deed that moves him (or fixes his place) leaves him; a pass leaves him where he was."""
+    end = start
+    for deed in deeds:
+        end = deed.action.end if deed.kind is DeedKind.PASS else deed.point
+    return end
+
+
+def _fulfils(truth: Claim, claim: Claim) -> bool:
+    if claim.deed is None:
+        return truth.deed is not DeedKind.PASS and truth.point.distance(claim.point) <= PLACE_APART
+    same = truth.deed is claim.deed and truth.partner == claim.partner
+    return same and (truth.deed is DeedKind.SHOOT or truth.point.distance(claim.point) <= PLACE_APART)

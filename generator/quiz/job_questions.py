@@ -1,0 +1,116 @@
+"""Job and place questions: your part of a phase, and where it leaves you."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.jobs.deeds import deeds_print
+from generator.jobs.derive import phases_shown, written_phase
+from generator.model.identity import fingerprint
+from generator.model.settled import Branch
+from generator.quiz.candidates import Candidate, choose_wrong
+from generator.quiz.drafts import Draft, dropped
+from generator.quiz.fair import PLACE_APART
+from generator.quiz.question import Clip, Kind, Picture
+from generator.quiz.scene import Version
+
+_ASKS = ("What is your job?", "What do you do in this phase?", "What is your part?")
+
+
+def job_drafts(version: Version) -> Iterator[Draft]:
+    """One for every phase (first round) and position."""
+    for branch, index in _phases(version):
+        for player in branch.phases[index].plan:
+            if version.asks(player):
+                yield _job(version, branch, index, player)
+
+
+def place_drafts(version: Version) -> Iterator[Draft]:
+    """One for every position that ends a phase somewhere else than it began."""
+    for branch, index in _phases(version):
+        phase = branch.phases[index]
+        for player in phase.plan:
+            moves = phase.plan[player].distance(phase.end_plan[player]) > PLACE_APART
+            if version.asks(player) and moves and not _either(version, branch, index, player):
+                yield _place(version, branch, index, player)
+
+
+def _phases(version: Version) -> Iterator[tuple[Branch, int]]:
+    return ((b, i) for b, i in phases_shown(version.times) if b.phases[i].round == 0 and not b.phases[i].lead_in)
+
+
+def _either(version: Version, branch: Branch, index: int, player: int) -> bool:
+    """Whether an interchangeable teammate ends elsewhere, so that both places would be right."""
+    end = branch.phases[index].end_plan
+    return any(end[player].distance(end[o]) > 0.1 for o in _others(version, player))
+
+
+def _others(version: Version, player: int) -> tuple[int, ...]:
+    group = next((g for g in version.times.play.interchangeable if player in g), ())
+    return tuple(n for n in group if n != player)
+
+
+def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
+    phase = branch.phases[index]
+    stretch = version.phase_stretch(branch, index)
+    right = stretch.part(player)
+    also = tuple(c for other in _others(version, player) for c in stretch.part(other).part.claims)
+    id_ = version.question_id("job", phase.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
+    wrong = choose_wrong(right, _candidates(version, branch, index, player), player, id_, also)
+    written = written_phase(version.times.play, phase.id)
+    source = written.source if written else version.times.play.source
+    if wrong is None:
+        return dropped(source, f"{version.title}, {phase.name}: job of {player}")
+    ask = _ASKS[int(phase.id, 36) % len(_ASKS)]
+    return Draft(
+        id=id_, kind=Kind.JOB, position=player, node=phase.id, prompt=f"{_head(version, branch, index, player)} {ask}",
+        right=(right,), wrong=wrong, why=_why(version, phase.id, player), source=source,
+        picture=Picture("phase", branch.key, index), answer_picture=Picture("job", branch.key, index),
+        then=_whole(version, branch, index), moment=f"p-{phase.id}",
+    )
+
+
+def _candidates(version: Version, branch: Branch, index: int, player: int) -> Iterator[Candidate]:
+    """Nearest first: what the others do now, his own part on the other side, his part of the phases beside."""
+    stretch = version.phase_stretch(branch, index)
+    for other in branch.phases[index].plan:
+        if other != player and other not in _others(version, player):
+            yield stretch.part(other)
+    yield stretch.part(player, turned=True)
+    for near in sorted(range(len(branch.phases)), key=lambda i: (abs(i - index), i)):
+        if near != index:
+            yield version.phase_stretch(branch, near).part(player)
+            yield version.phase_stretch(branch, near).part(player, turned=True)
+    for other in branch.phases[index].plan:
+        if other != player:
+            yield stretch.part(other, turned=True)
+
+
+def _place(version: Version, branch: Branch, index: int, player: int) -> Draft:
+    phase = branch.phases[index]
+    at = phase.end_plan[player]
+    deeds = version.phase_stretch(branch, index).deeds(player)
+    written = written_phase(version.times.play, phase.id)
+    return Draft(
+        id=version.question_id("place", phase.id, player, fingerprint(deeds_print(deeds), at)), kind=Kind.PLACE,
+        position=player, node=phase.id, prompt=f"{_head(version, branch, index, player)} Where do you end up? Tap the floor.",
+        why=_why(version, phase.id, player), source=written.source if written else version.times.play.source,
+        at=at, within=PLACE_APART, picture=Picture("phase", branch.key, index),
+        answer_picture=Picture("job", branch.key, index), then=_whole(version, branch, index), moment=f"p-{phase.id}",
+    )
+
+
+def _head(version: Version, branch: Branch, index: int, player: int) -> str:
+    return f"{version.title}, {branch.phases[index].name}: you are {player}."
+
+
+def _whole(version: Version, branch: Branch, index: int) -> Clip:
+    span = version.times.timelines[branch.key].phases[index]
+    return Clip(branch.key, span.opens, span.closes)
+
+
+def _why(version: Version, phase_id: str, player: int) -> str:
+    """The coach's teaching point for this role, if he wrote one."""
+    written = written_phase(version.times.play, phase_id)
+    role = version.role(player)
+    return next((t.text for t in written.teach if role in t.players), "") if written else ""

@@ -1,0 +1,91 @@
+"""Next questions: who gets the ball next, on the main line and after each answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.jobs.derive import answers_shown
+from generator.jobs.phrases import at_place, sentence
+from generator.jobs.situations import sees
+from generator.model.identity import fingerprint
+from generator.model.settled import Branch, HandOff, Pass
+from generator.quiz.candidates import WRONG
+from generator.quiz.drafts import Draft
+from generator.quiz.draws import Draws
+from generator.quiz.question import Clip, Kind, Option, Picture
+from generator.quiz.scene import Version
+
+_TIMES = ("", " for the second time", " for the third time", " once more")
+
+
+def next_drafts(version: Version) -> Iterator[Draft]:
+    """One for every pass of the main line that no read decides, one for the first pass of every answer."""
+    main = version.times.settled.main
+    for index, phase in enumerate(main.phases):
+        if phase.round or phase.lead_in:
+            continue
+        given: dict[int, int] = {}
+        for ball in _passes(main, phase.actions):
+            count = given[ball.player] = given.get(ball.player, 0) + 1
+            if ball.answer is None:
+                yield _on_the_line(version, index, ball, count)
+    for branch, index in answers_shown(version.times):
+        first = next((a for a in branch.actions if a.answer == branch.forks[index].taken and _gives(a)), None)
+        if first is not None:
+            yield _after_read(version, branch, index, first)
+
+
+def _passes(branch: Branch, keys: tuple[str, ...]) -> list[Pass | HandOff]:
+    wanted = set(keys)
+    return [a for a in branch.actions if a.key in wanted and _gives(a)]
+
+
+def _gives(action: object) -> bool:
+    return isinstance(action, Pass) or (isinstance(action, HandOff) and not action.fake)
+
+
+def _on_the_line(version: Version, index: int, ball: Pass | HandOff, count: int) -> Draft:
+    main = version.times.settled.main
+    phase = main.phases[index]
+    timeline = version.times.main
+    id_ = version.question_id("next", phase.id, 0, fingerprint(ball.player, ball.receiver, ball.verb, str(count)))
+    times = _TIMES[min(count, len(_TIMES)) - 1]
+    where = "" if ball.origin.distance(phase.plan[ball.player]) > 0.5 else f" {at_place(phase.plan_names[ball.player])}"
+    right, wrong = _options(version, ball, id_)
+    return Draft(
+        id=id_, kind=Kind.NEXT, node=phase.id, right=right, wrong=wrong, source=ball.source,
+        prompt=f"{version.title}, {phase.name}: {ball.player} has the ball{where}{times}. Who gets it next?",
+        why=sentence(_what_happens(ball)), picture=Picture("phase", main.key, index),
+        answer_picture=Picture("job", main.key, index),
+        then=Clip(main.key, timeline.phases[index].opens, timeline.timed[ball.key].end), moment=f"p-{phase.id}",
+        twin=version.twin_id("next", f"{phase.id}/{version.role(ball.player)}/{count}", 0),
+    )
+
+
+def _after_read(version: Version, branch: Branch, index: int, ball: Pass | HandOff) -> Draft:
+    fork = branch.forks[index]
+    answer = fork.answer
+    timeline = version.times.timelines[branch.key]
+    id_ = version.question_id("next", answer.id, 0, fingerprint(ball.player, ball.receiver, ball.verb))
+    right, wrong = _options(version, ball, id_)
+    seen = sentence(sees(fork, answer, branch, 0))
+    return Draft(
+        id=id_, kind=Kind.NEXT, node=answer.id, right=right, wrong=wrong, source=answer.source, read=fork.read.id,
+        prompt=f"{version.title}, {branch.phases[fork.phase].name}: {seen} {ball.player} has the ball: who gets it next?",
+        why=answer.why.text if answer.why else sentence(_what_happens(ball)),
+        coverage=answer.sights[0][0].coverage if answer.sights else "",
+        picture=Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
+        clip=Clip(branch.key, timeline.phases[fork.phase].opens, timeline.quiz_instant(index)),
+        then=Clip(branch.key, timeline.fork_times[index], timeline.duration), moment=f"a-{answer.id}",
+    )
+
+
+def _what_happens(ball: Pass | HandOff) -> str:
+    does = "hands off to" if isinstance(ball, HandOff) else "passes to"
+    return f"{ball.player} {does} {ball.receiver} {at_place(ball.place)}"
+
+
+def _options(version: Version, ball: Pass | HandOff, id_: str) -> tuple[tuple[Option, ...], tuple[Option, ...]]:
+    others = [n for n in version.times.settled.main.start if n not in (ball.player, ball.receiver)]
+    drawn = sorted(Draws(f"next/{id_}").shuffled(others)[:WRONG])
+    return (Option(str(ball.receiver), player=ball.receiver),), tuple(Option(str(n), player=n) for n in drawn)

@@ -1,0 +1,124 @@
+"""One version of a play as questions see it: its title, its stretches, who does what in each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from generator.jobs.deeds import Deed, deeds_of
+from generator.jobs.derive import player_roles
+from generator.model.court import Point
+from generator.model.identity import stable_id
+from generator.model.settled import AnyAction, Branch, PlaceName
+from generator.quiz.candidates import Candidate, candidate, mirrored
+from generator.quiz.question import Source
+from generator.timeline.timed import PlayTimes, Timeline
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Part of a branch: the keys of its actions, from which second it runs, in which phase."""
+
+    timeline: Timeline
+    phase: int
+    keys: tuple[str, ...]
+    start: float
+
+    @property
+    def branch(self) -> Branch:
+        """The branch it belongs to."""
+        return self.timeline.branch
+
+    def deeds(self, player: int) -> tuple[Deed, ...]:
+        """What the player does in it."""
+        return deeds_of(self.branch, player, self.keys)
+
+    def place_at_start(self, player: int) -> Point:
+        """Where he stands when it begins."""
+        return self.timeline.position(player, self.start)
+
+    def place_name(self, player: int) -> PlaceName:
+        """In words, where his lines before it leave him."""
+        before = [a for a in self._earlier() if a.player == player]
+        return before[-1].place if before else self.branch.phases[0].plan_names[player]
+
+    def plan_point(self, player: int) -> Point:
+        """The same as a point."""
+        before = [a for a in self._earlier() if a.player == player]
+        return before[-1].end if before else self.branch.phases[0].plan[player]
+
+    def _earlier(self) -> Iterator[AnyAction]:
+        """Actions that stand above the stretch and leave a player somewhere else (a pass has the receiver's place)."""
+        inside = set(self.keys)
+        for action in self.branch.actions:
+            if action.key in inside:
+                return
+            if action.origin.distance(action.end) > 0.05:
+                yield action
+
+    def end_of(self, deeds: Iterable[Deed]) -> float:
+        """When the last of these deeds is over."""
+        ends = [self.timeline.timed[d.action.key].end for d in deeds if d.action.key in self.timeline.timed]
+        return max(ends, default=self.start)
+
+    def has_ball(self, player: int) -> bool:
+        """Whether he has the ball when it begins."""
+        return self.timeline.ball(self.start).holder == player
+
+    def part(self, player: int, *, turned: bool = False) -> Candidate:
+        """The player's part as an option, or its mirror image."""
+        deeds = self.deeds(player)
+        source = Source(self.branch.key, player, self.start, self.end_of(deeds))
+        make = mirrored if turned else candidate
+        return make(deeds, self.branch, self.plan_point(player), self.place_name(player), source, self.has_ball(player))
+
+
+@dataclass(frozen=True, slots=True)
+class Version:
+    """A settled and timed version of a play with its name for players."""
+
+    times: PlayTimes
+
+    @property
+    def title(self) -> str:
+        """`Lantern Over`, `Lantern Over, other side`, `Lantern Over for 2`."""
+        variant, play = self.times.settled.variant, self.times.play
+        title = play.name
+        if variant.run_for:
+            title += " for " + " and ".join(str(player) for player, _ in variant.run_for)
+        if variant.mirrored:
+            title += ", other side"
+        return title
+
+    @property
+    def tag(self) -> str:
+        """Distinguishes versions in ids."""
+        variant = self.times.settled.variant
+        return ("mirrored" if variant.mirrored else "") + "".join(f" {p}={r}" for p, r in variant.run_for)
+
+    @property
+    def is_plain(self) -> bool:
+        """The play as written."""
+        return not self.tag
+
+    def role(self, player: int) -> int:
+        """Whose lines a player does."""
+        return player_roles(self.times.settled.variant).get(player, player)
+
+    def question_id(self, kind: str, node: str, position: int, print_: str) -> str:
+        """Stable under wording; changes with the actions (their digest is `print_`)."""
+        return stable_id("question", self.times.play.id, kind, node, str(position), self.tag, print_)
+
+    def twin_id(self, kind: str, node: str, position: int) -> str:
+        """Equal for all versions of one question: it names the role, not the player."""
+        return stable_id("twin", self.times.play.id, kind, node, str(self.role(position) if position else 0))
+
+    def asks(self, position: int) -> bool:
+        """In a version run for others only those who change places are asked."""
+        changed = {n for pair in self.times.settled.variant.run_for for n in pair}
+        return not changed or position in changed
+
+    def phase_stretch(self, branch: Branch, index: int) -> Stretch:
+        """A phase as met in a branch."""
+        timeline = self.times.timelines[branch.key]
+        return Stretch(timeline, index, branch.phases[index].actions, timeline.phases[index].opens)

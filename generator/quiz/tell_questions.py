@@ -1,0 +1,140 @@
+"""Tell questions: two plays begin alike; what shows first that it is this one?
+
+The first difference is found on the two timelines: the first second at which a player is farther from his place in
+the other play than a defender could overlook, or somebody else has the ball (timeline.md section 6, without anchors:
+plays of one book and one pace that begin alike share their first seconds).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from generator.jobs.clauses import clause
+from generator.jobs.deeds import Deed, DeedKind, deeds_of
+from generator.jobs.phrases import sentence, third_person
+from generator.model.identity import fingerprint
+from generator.model.settled import Branch
+from generator.quiz.drafts import Draft
+from generator.quiz.fair import differ, part_of
+from generator.quiz.question import Clip, Kind, Option, Picture, Source
+from generator.quiz.scene import Version
+from generator.timeline.timed import PlayTimes, Timeline
+
+OVERLOOKED = 1.2  # metres a defender does not notice
+STEP = 0.1  # seconds
+ALIKE = 1.5  # seconds two plays must look alike before a tell is worth asking for
+_WINDOW = 0.25  # seconds by which one play may run behind the other
+
+
+def tell_drafts(version: Version, known: Sequence[PlayTimes]) -> Iterator[Draft]:
+    """One for every other play as written that looks like this one for a while."""
+    mine = version.times
+    for other in known:
+        plain = not other.settled.variant.mirrored and not other.settled.variant.run_for and not other.play.is_lead_in
+        if plain and other.play.id != mine.play.id:
+            draft = _tell(version, other)
+            if draft is not None:
+                yield draft
+
+
+def first_difference(a: Timeline, b: Timeline) -> tuple[float, int] | None:
+    """(second, player) at which the two first differ, 0 for the ball; None: never within the shorter one."""
+    steps = int(min(a.duration, b.duration) / STEP)
+    for step in range(steps + 1):
+        t = step * STEP
+        for player in a.branch.start:
+            if player in b.branch.start and _apart(a, b, player, t) and _apart(b, a, player, t):
+                return t, player
+        if _other_holder(a, b, t) and _other_holder(b, a, t):
+            return t, 0
+    return None
+
+
+def _apart(a: Timeline, b: Timeline, player: int, t: float) -> bool:
+    here = a.position(player, t)
+    return all(here.distance(b.position(player, max(0.0, t + shift))) > OVERLOOKED for shift in (-_WINDOW, 0.0, _WINDOW))
+
+
+def _other_holder(a: Timeline, b: Timeline, t: float) -> bool:
+    holder = a.ball(t).holder
+    return holder is not None and all(b.ball(max(0.0, t + shift)).holder not in (holder, None) for shift in (-_WINDOW, 0.0, _WINDOW))
+
+
+def _tell(version: Version, other: PlayTimes) -> Draft | None:
+    mine, a, b = version.times, version.times.main, other.main
+    found = first_difference(a, b)
+    if found is None or found[0] < ALIKE:
+        return None
+    at, player = found
+    tell, foil = _deed_at(a, player, at), _deed_at(b, player, at)
+    shared = _shared(a, b, at, player)
+    if tell is None or shared is None:
+        return None
+    options = [_said(tell, a.branch), _said(foil, b.branch) if foil else _stays(b, tell.action.player), _said(shared, a.branch)]
+    if len(set(options)) < 3 or (foil is not None and not _differ(tell, foil, a, b)):
+        return None
+    id_ = version.question_id("tell", other.play.id, 0, fingerprint(tell.print, foil.print if foil else "", shared.print))
+    return Draft(
+        id=id_, kind=Kind.TELL, node=mine.play.id, source=mine.play.source,
+        prompt=f"{mine.play.name} and {other.play.name} begin alike. What shows first that it is {mine.play.name}?",
+        right=(_option(options[0], a, tell),), wrong=(_option(options[1], b, foil), _option(options[2], a, shared)),
+        why=f"Up to then both look the same. {options[0]}", picture=Picture("phase", a.branch.key, 0),
+        clip=Clip(a.branch.key, 0.0, max(0.0, _start(a, tell))), then=Clip(a.branch.key, 0.0, min(a.duration, at + 2.0)),
+        twin=version.twin_id("tell", f"{mine.play.id} {other.play.id}", 0),
+    )
+
+
+def _option(text: str, timeline: Timeline, deed: Deed | None) -> Option:
+    if deed is None:
+        return Option(text)
+    timed = timeline.timed[deed.action.key]
+    player = deed.action.player
+    return Option(text, Source(timeline.branch.key, player, timed.start, timed.end), player=player)
+
+
+def _said(deed: Deed, branch: Branch) -> str:
+    return sentence(f"{deed.action.player} {third_person(clause(deed, branch).text)}")
+
+
+def _stays(timeline: Timeline, player: int) -> str:
+    return f"{player} stays where he is."
+
+
+def _start(timeline: Timeline, deed: Deed) -> float:
+    return timeline.timed[deed.action.key].start
+
+
+def _deed_at(timeline: Timeline, player: int, at: float) -> Deed | None:
+    """What the player (0: whoever has or throws the ball) is doing at that second."""
+    if player == 0:
+        return _ball_deed(timeline, at)
+    deeds = deeds_of(timeline.branch, player, (a.key for a in timeline.branch.actions if a.player == player))
+    under_way = [d for d in deeds if timeline.timed[d.action.key].start <= at + 0.05 < timeline.timed[d.action.key].end + 0.3]
+    moving = [d for d in under_way if d.kind in (DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.SCREEN)]
+    return next(iter(moving or under_way), None)
+
+
+def _ball_deed(timeline: Timeline, at: float) -> Deed | None:
+    """The pass or hand-off that brought the ball to where it is."""
+    gives = [
+        d for n in timeline.branch.start for d in deeds_of(timeline.branch, n, (a.key for a in timeline.branch.actions if a.player == n))
+        if d.kind in (DeedKind.PASS, DeedKind.HAND_OFF) and timeline.timed[d.action.key].start <= at
+    ]
+    return max(gives, key=lambda d: timeline.timed[d.action.key].start, default=None)
+
+
+def _shared(a: Timeline, b: Timeline, at: float, player: int) -> Deed | None:
+    """Something both plays show before they part, by somebody else: it tells nothing."""
+    twins = {d.print for n in b.branch.start for d in deeds_of(b.branch, n, (x.key for x in b.branch.actions if x.player == n))}
+    for n in a.branch.start:
+        for deed in deeds_of(a.branch, n, (x.key for x in a.branch.actions if x.player == n)):
+            over = a.timed[deed.action.key].end
+            if n != player and over <= at and deed.print in twins and deed.kind is not DeedKind.STAND:
+                return deed
+    return None
+
+
+def _differ(tell: Deed, foil: Deed, a: Timeline, b: Timeline) -> bool:
+    return tell.action.player != foil.action.player or differ(
+        part_of([tell], a.position(tell.action.player, 0.0)), part_of([foil], b.position(foil.action.player, 0.0))
+    )
