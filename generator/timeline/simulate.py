@@ -1,0 +1,214 @@
+"""Branch -> Timeline: routes first, then instants, then movements (timeline.md sections 1 to 4).
+
+`simulate_play` runs the branches of a settled play, parents before children; a child keeps what its parent has lived
+through at the read and re-times the rest.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.diagnostics import Diagnostic
+from generator.model.book import Team
+from generator.model.court import Court, Point
+from generator.model.settled import AnyAction, Branch, Instant, SettledPlay
+from generator.timeline.chains import Chains
+from generator.timeline.circles import break_circles
+from generator.timeline.courses import Courses, Trunk
+from generator.timeline.forks import fork_time, leaving_time, own_fork_times
+from generator.timeline.movement import Movement, Stretch
+from generator.timeline.parameters import Pace, pace_of
+from generator.timeline.remarks import remarks
+from generator.timeline.schedule import Past, Schedule, build_schedule
+from generator.timeline.splice import State
+from generator.timeline.standing import standing_in_the_way
+from generator.timeline.timed import PlayTimes
+from generator.timeline.timeline import BranchTimeline
+from generator.timeline.waiting import hold_back
+
+ROUNDS = 3  # of routing round players who stand
+_Made = tuple[Schedule, dict[int, Movement], tuple[Diagnostic, ...]]
+
+
+def simulate_play(
+    settled: SettledPlay, team: Team, court: Court, factor: float = 1.0,
+) -> tuple[PlayTimes, tuple[Diagnostic, ...]]:
+    """Timelines of all branches, main line first. `factor`: the stopwatch's, measured over computed seconds."""
+    pace = pace_of(team, factor)
+    rim = Point(0.0, court.rim)
+    hand = -1 if settled.variant.mirrored else 1
+    memo: dict = {}
+    timelines: dict[str, BranchTimeline] = {}
+    said: dict[Diagnostic, None] = {}
+    for branch in settled.branches:
+        parent = timelines.get(branch.parent) if branch.parent else None
+        timeline, diagnostics = simulate(branch, pace, rim, parent, memo, hand, settled.play.against)
+        timelines[branch.key] = timeline
+        said.update(dict.fromkeys(diagnostics))
+    return PlayTimes(settled, timelines), tuple(said)
+
+
+def simulate(
+    branch: Branch, pace: Pace, rim: Point, parent: BranchTimeline | None = None, memo: dict | None = None,
+    hand: int = 1, against: str = "man",
+) -> tuple[BranchTimeline, tuple[Diagnostic, ...]]:
+    """One branch. `rim` is the basket's centre on the floor."""
+    setting = _Setting(pace, rim, {} if memo is None else memo, hand)
+    if parent is None or branch.departure is None:
+        schedule, movements, said = _run(branch, branch.actions, setting)
+    else:
+        schedule, movements, said = _depart(branch, setting, parent)
+    timeline = BranchTimeline(branch, schedule, movements, rim, against, parent)
+    return timeline, (*said, *remarks(timeline))
+
+
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """What stays the same for every branch of a play."""
+
+    pace: Pace
+    rim: Point
+    memo: dict
+    hand: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Inheritance:
+    """What an answer takes from its trunk: fixed times, movements so far, courses."""
+
+    past: Past
+    movements: dict[int, Movement]
+    trunk: Trunk
+
+
+def _run(
+    branch: Branch, actions: tuple[AnyAction, ...], setting: _Setting, inherited: _Inheritance | None = None,
+    states: dict[str, State] | None = None,
+) -> _Made:
+    """Schedule the actions; route again round players found standing in the way."""
+    past = inherited.past if inherited else None
+    split: frozenset[str] = frozenset()
+    extra: dict[str, tuple[Point, ...]] = {}
+    for _ in range(ROUNDS):
+        chains = Chains(branch, actions, past.own if past else frozenset(), split)
+        courses = Courses(
+            branch, chains, setting.pace, setting.rim, setting.memo, states, setting.hand,
+            inherited.trunk if inherited else None,
+        )
+        courses.extra = extra
+        schedule = build_schedule(branch, actions, chains, courses, setting.pace, past)
+        said, standing_for = break_circles(schedule)
+        schedule.net.sweep()
+        movements = _movements(schedule, inherited)
+        blocked = standing_in_the_way(schedule, movements)
+        if not blocked and not standing_for:
+            break
+        split |= standing_for
+        for run_key, places in blocked.items():
+            extra[run_key] = (*extra.get(run_key, ()), *places)
+    hold_back(schedule, own_fork_times(schedule))
+    return schedule, _movements(schedule, inherited), said
+
+
+def _movements(s: Schedule, inherited: _Inheritance | None) -> dict[int, Movement]:
+    """Each player's stretches: what the trunk leaves him, then his own runs."""
+    trunk = inherited.movements if inherited else {}
+    stretches: dict[int, list[Stretch]] = {p: list(trunk[p].stretches) if p in trunk else [] for p in s.branch.start}
+    known = {(p, m.key) for p, found in stretches.items() for m in found if m.key}
+    for run in dict.fromkeys(s.chains.runs.values()):
+        if run.key in s.past_cut or (run.player, run.key) in known:
+            continue
+        course = s.courses.of(run.key)
+        start = s.net.times[s.start[run.key]]
+        mine = stretches[run.player]
+        if mine and mine[-1].t1 > start and not mine[-1].key:
+            mine[-1] = mine[-1]._replace(t1=max(mine[-1].t0, start))
+        mine.append(Stretch(start, start + course.map.total, course.curve, course.map, start, run.key))
+    return {p: Movement(s.branch.start[p], found) for p, found in stretches.items()}
+
+
+def _depart(branch: Branch, setting: _Setting, parent: BranchTimeline) -> _Made:
+    """An answer: the trunk up to the read, then what the answer says."""
+    departure, pace = branch.departure, setting.pace
+    read = fork_time(branch, parent, pace)
+    leave = leaving_time(branch, read, pace)
+    own = frozenset(departure.own)
+    cut, gone = _cut(branch, parent, read, leave)
+    actions = tuple(a for a in branch.actions if a.key not in gone)
+    new_cut = {a.player for a in actions if a.key in cut and a.key not in parent.cut}
+    named = set(departure.named) | {a.player for a in actions if a.key in own} | new_cut
+    movements = {
+        player: _lived(parent.movements[player], player in named, read, leave, pace) for player in branch.start
+    }
+    begun = frozenset(
+        a.key for a in actions
+        if a.key in cut or (a.key in parent.timed and parent.timed[a.key].start <= read + 1e-9 and a.key not in own)
+    )
+    halts = {p: m.place(float("inf")) for p, m in movements.items()}
+    trunk = Trunk(begun, halts, parent.schedule.courses.built, parent.schedule.courses.places)
+    return _answer(branch, actions, setting, _Inheritance(Past(read, leave, parent.node_times, cut, own), movements, trunk))
+
+
+def _cut(
+    branch: Branch, parent: BranchTimeline, read: float, leave: float,
+) -> tuple[dict[str, dict[Instant, float]], set[str]]:
+    """Actions the read stops, with the instants they still had, and those it never lets begin."""
+    cut: dict[str, dict[Instant, float]] = {}
+    gone: set[str] = set()
+    own, stopped = set(branch.departure.own), set(branch.departure.stopped)
+    for key in (a.key for a in branch.actions if a.key not in own):
+        if key in parent.cut:
+            cut[key] = dict(parent.cut[key])
+        elif key in parent.gone:
+            gone.add(key)
+        elif key in stopped and key in parent.timed:
+            instants = parent.timed[key].instants
+            if instants[Instant.START] > read + 1e-9:
+                gone.add(key)
+            elif instants[Instant.END] > leave:
+                cut[key] = {i: t for i, t in instants.items() if t <= leave}
+                cut[key][Instant.END] = leave
+    return cut, gone
+
+
+def _lived(movement: Movement, named: bool, read: float, leave: float, pace: Pace) -> Movement:
+    """What a player has done by the read: if the answer names him he brakes at `leave`, else he finishes what he began."""
+    if named:
+        return movement.until(leave, pace.braking)
+    return Movement(movement.start, [m for m in movement.stretches if m.began <= read + 1e-9])
+
+
+def _answer(
+    branch: Branch, actions: tuple[AnyAction, ...], setting: _Setting, inherited: _Inheritance,
+) -> _Made:
+    """Own first walks start from the state their player has then; two or three rounds settle it."""
+    past, movements = inherited.past, inherited.movements
+    firsts = _first_walks(Chains(branch, actions, past.own), past, movements)
+    starts = {key: past.leave for key in firsts.values()}
+    for _ in range(ROUNDS):
+        states = {key: movements[player].state(starts[key]) for player, key in firsts.items()}
+        made = _run(branch, actions, setting, inherited, states)
+        begun = {key: made[0].time(key, Instant.START) for key in starts}
+        if all(_same_state(movements[p], starts[k], begun[k]) for p, k in firsts.items()):
+            break
+        starts = begun
+    return made
+
+
+def _same_state(movement: Movement, a: float, b: float) -> bool:
+    return abs(a - b) < 1e-6 or movement.state(a).speed == 0.0 == movement.state(b).speed
+
+
+def _first_walks(chains: Chains, past: Past, movements: dict[int, Movement]) -> dict[int, str]:
+    """For each player who is on the move or braking at `leave`: the first walk of his that is still to come."""
+    firsts = {}
+    for player, movement in movements.items():
+        last = movement.stretches[-1] if movement.stretches else None
+        if last is None or last.t1 <= past.leave or last.key:
+            continue
+        begun = {m.key for m in movement.stretches}
+        runs = (chains.runs.get(a.key) for a in chains.of[player])
+        run = next((r for r in runs if r and r.player == player and r.key not in begun and r.key not in past.cut), None)
+        if run is not None:
+            firsts[player] = run.key
+    return firsts

@@ -1,0 +1,51 @@
+"""Players who stand where another wants to run, found once everything is timed (timeline.md 1.8)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import hypot
+
+from generator.model.court import Point
+from generator.model.settled import Move
+from generator.timeline.chains import participants
+from generator.timeline.courses import Course
+from generator.timeline.movement import Movement
+from generator.timeline.parameters import BODY_IGNORE, BODY_TOUCH
+from generator.timeline.schedule import Schedule
+
+
+def standing_in_the_way(s: Schedule, movements: Mapping[int, Movement]) -> dict[str, tuple[Point, ...]]:
+    """For each run not yet begun in the trunk: places of standing players it would run through."""
+    found: dict[str, tuple[Point, ...]] = {}
+    stands = {p: m.standing() for p, m in movements.items()}
+    for run in dict.fromkeys(s.chains.runs.values()):
+        if run.key in s.past_cut or s.net.fixed[s.start[run.key]] is not None:
+            continue
+        course = s.courses.of(run.key)
+        friends = {run.player} | {u.screener for m in run.members if isinstance(m, Move) for u in m.uses}
+        friends |= {p for h in run.through if h for p in participants(h)}
+        began = s.net.times[s.start[run.key]]
+        places = tuple(
+            place for player in sorted(stands) if player not in friends
+            for place in _met(course, began, stands[player])
+        )
+        if places:
+            found[run.key] = places
+    return found
+
+
+def _met(course: Course, began: float, stands: list[tuple[float, float, Point]]) -> list[Point]:
+    met = []
+    start, end, length = course.curve.start, course.curve.end, course.curve.length
+    finish = began + course.map.total
+    for since, until, place in stands:
+        if until < began or since > finish or place in course.standing:
+            continue
+        a = hypot(place[0] - start[0], place[1] - start[1])
+        b = hypot(place[0] - end[0], place[1] - end[1])
+        if min(a, b) < BODY_IGNORE or a + b > length + 2 * BODY_TOUCH:
+            continue
+        s, distance = course.curve.nearest(place)
+        if distance < BODY_TOUCH and since <= began + course.map.time_at(s) <= until:
+            met.append(place)
+    return met
