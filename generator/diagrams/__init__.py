@@ -5,6 +5,7 @@
 """
 
 from generator.diagrams.answer_picture import answer_diagram
+from generator.diagrams.opening_picture import opening_picture
 from generator.diagrams.phase_picture import phase_diagram, phase_diagrams, play_view
 from generator.diagrams.read_picture import moment_picture, read_picture
 from generator.diagrams.svg_writer import court_id, court_symbol, diagram_svg, standalone_svg
@@ -15,6 +16,7 @@ __all__ = [
     "court_symbol",
     "diagram_svg",
     "moment_picture",
+    "opening_picture",
     "phase_diagram",
     "phase_diagrams",
     "play_view",
