@@ -1,0 +1,212 @@
+"""`secondside access`: who may open the published book, and with which card."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from generator.publish.private_state import Person, PrivateState, UnreadableState, load_state, save_state, state_path
+
+BOOK = click.option(
+    "--book", type=click.Path(exists=True, file_okay=False, path_type=Path), default="plays", show_default=True, help="the book's folder"
+)
+RELOCK = "also lock what is published already anew: everybody's phone fetches everything once more"
+
+
+@click.group()
+def command() -> None:
+    """Codes and cards: who may open the published book.
+
+    The codes are kept in the book's folder, in .secondside/private.json, readable by you alone. It is never published; keep a
+    backup of it. What you change here counts from the next `publish` on."""
+
+
+@command.command()
+@click.argument("name", required=False)
+@BOOK
+@click.option("--staff", is_flag=True, help="a coach: also opens the staff pages")
+@click.option("--positions", default="", help="positions he plays, such as 2,3 (else as in team.yml)")
+@click.option("--roster", is_flag=True, help="everybody in team.yml who has no code yet")
+def add(name: str | None, book: Path, staff: bool, positions: str, roster: bool) -> None:
+    """Give NAME a code, or everybody of the roster."""
+    from generator.publish.people import add_person, new_state
+
+    if bool(name) == roster or (roster and (staff or positions)):
+        raise click.UsageError("say one NAME, or --roster for everybody in team.yml")
+    known = _roster(book)
+    state = _state(book) or new_state()
+    if name and state.person(name):
+        raise click.UsageError(f"{name} has a code already: `access cards {name!r}` prints it again, `access replace` makes a new one")
+    wanted = [(name, _positions(positions))] if name else [(n, ()) for n in known if not state.person(n)]
+    for one, given in wanted:
+        spelt, who, usual = _in_roster(one, known, staff)
+        state, person = add_person(state, spelt, who, given or usual, staff)
+        click.echo(f"{person.name}: {person.code}")
+    save_state(state_path(book), state)
+    if not wanted:
+        click.echo("Everybody in team.yml has a code.")
+    else:
+        click.echo("Counts from the next publish on. `secondside access cards` prints the cards.", err=True)
+
+
+@command.command("list")
+@BOOK
+@click.option("--codes", is_flag=True, help="show the codes too")
+def list_people(book: Path, codes: bool) -> None:
+    """Who has a code."""
+    state = _needed(book)
+    for p in sorted(state.people, key=lambda p: (p.staff, p.name)):
+        role = "staff" if p.staff else "player " + (",".join(map(str, p.positions)) or "-")
+        told = "" if p.wrap else "  (from the next publish on)"
+        click.echo(f"{p.name:<24} {role:<14}{'  ' + p.code if codes else ''}{told}".rstrip())
+    count = sum(p.staff for p in state.people)
+    click.echo(f"{len(state.people) - count} players, {count} staff", err=True)
+
+
+@command.command()
+@click.argument("name")
+@BOOK
+@click.option("--relock", is_flag=True, help=RELOCK)
+def remove(name: str, book: Path, relock: bool) -> None:
+    """Take NAME's code away. His phone is shut at its next contact; the others type nothing.
+
+    What he has read he has read: without --relock, pages that do not change stay under the key his phone once had."""
+    from generator.publish.people import remove_person
+
+    state = _needed(book)
+    person = _person(state, name)
+    save_state(state_path(book), remove_person(state, person, relock))
+    click.echo(f"{person.name} is out from the next publish on. Publish now.")
+
+
+@command.command("replace")
+@click.argument("name")
+@BOOK
+@click.option("--relock/--no-relock", default=True, show_default=True, help=RELOCK)
+def replace_one(name: str, book: Path, relock: bool) -> None:
+    """Give NAME a new code because the old one was lost or seen. The old one stops working."""
+    from generator.publish.people import replace_code
+
+    state = _needed(book)
+    changed, person = replace_code(state, _person(state, name), relock)
+    save_state(state_path(book), changed)
+    click.echo(f"{person.name}: {person.code}")
+    click.echo("The old code works until the next publish. Publish now.", err=True)
+
+
+@command.command()
+@click.argument("names", nargs=-1)
+@BOOK
+@click.option("--address", default="", help="where the site lies, such as https://plays.example.org/ (asked once, then remembered)")
+@click.option("--out", type=click.Path(dir_okay=False, path_type=Path), help="file to write (else cards.html beside the codes)")
+def cards(names: tuple[str, ...], book: Path, address: str, out: Path | None) -> None:
+    """Print cards: one page per person (NAMES, or everybody) with code and a picture for the camera."""
+    from generator.publish.atomic_files import write_atomically
+    from generator.publish.cards import cards_page, usable_address
+
+    state = _needed(book)
+    if address:
+        state = replace(state, address=_address(address, usable_address))
+        save_state(state_path(book), state)
+    if not state.address:
+        raise click.UsageError("say once where the site lies: --address https://...")
+    people = [_person(state, n) for n in names] or sorted(state.people, key=lambda p: (p.staff, p.name))
+    target = out or state_path(book).with_name("cards.html")
+    write_atomically(target, cards_page(people, state.address).encode(), mode=0o600)
+    click.echo(f"{len(people)} card{'' if len(people) == 1 else 's'} in {target}: open it in a browser and print it, then delete it.")
+
+
+@command.command()
+@click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
+@BOOK
+def backup(file: Path, book: Path) -> None:
+    """Copy codes and keys to FILE: for safe keeping, or to hand the book over to a second laptop."""
+    from generator.publish.atomic_files import write_atomically
+    from generator.publish.private_state import encode_state
+
+    if file.exists():
+        raise click.UsageError(f"{file} is there already: name a new file")
+    write_atomically(file, encode_state(_needed(book)), mode=0o600)
+    click.echo(f"Copied to {file}. Whoever has this file can open and publish the book: keep it as you keep a key.")
+
+
+@command.command()
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@BOOK
+@click.option("--force", is_flag=True, help="also over newer codes; those are kept beside")
+def restore(file: Path, book: Path, force: bool) -> None:
+    """Take codes and keys from a backup FILE."""
+    try:
+        given = load_state(file)
+    except UnreadableState as problem:
+        raise click.UsageError(str(problem)) from None
+    assert given is not None
+    path = state_path(book)
+    here = _state(book)
+    if here and here != given and not force:
+        lost = sorted({p.name for p in here.people if p.seat not in {q.seat for q in given.people}})
+        told = f" It lacks the codes of {', '.join(lost)}." if lost else ""
+        raise click.UsageError(f"this book has other codes and keys already.{told} --force takes the backup; the present ones are kept beside")
+    if here and here != given:
+        os.replace(path, path.with_name("private.before.json"))
+    save_state(path, given)
+    click.echo(f"{len(given.people)} people restored.")
+
+
+def _state(book: Path) -> PrivateState | None:
+    try:
+        return load_state(state_path(book))
+    except UnreadableState as problem:
+        raise click.ClickException(f"{problem}. Restore a backup: secondside access restore FILE") from None
+
+
+def _needed(book: Path) -> PrivateState:
+    state = _state(book)
+    if state is None:
+        raise click.UsageError("nobody has a code yet: secondside access add NAME")
+    return state
+
+
+def _person(state: PrivateState, name: str) -> Person:
+    person = state.person(name)
+    if person is None:
+        raise click.UsageError(f"{name} has no code. People with a code: {', '.join(sorted(p.name for p in state.people)) or 'nobody'}")
+    return person
+
+
+def _roster(book: Path) -> dict[str, tuple[str, tuple[int, ...]]]:
+    """Roster names with their key and positions, as far as the book can be read."""
+    from generator.pipeline import load_book
+
+    loaded, _ = load_book(book)
+    return {entry.name: (entry.key, entry.positions) for entry in loaded.team.roster}
+
+
+def _in_roster(name: str, known: dict[str, tuple[str, tuple[int, ...]]], staff: bool) -> tuple[str, str, tuple[int, ...]]:
+    from generator.model.identity import stable_id
+
+    wanted = " ".join(name.casefold().split())
+    for spelt, (key, positions) in known.items():
+        if " ".join(spelt.casefold().split()) == wanted:
+            return spelt, key, () if staff else positions
+    if not staff:
+        click.echo(f"{name} is not in the roster of team.yml: he gets a code, but no page of his own.", err=True)
+    return name, stable_id("person", wanted), ()
+
+
+def _positions(text: str) -> tuple[int, ...]:
+    parts = [p for p in text.replace(",", " ").split() if p]
+    if any(p not in {"1", "2", "3", "4", "5"} for p in parts):
+        raise click.UsageError(f"positions are numbers from 1 to 5, such as 2,3: {text!r}")
+    return tuple(sorted({int(p) for p in parts}))
+
+
+def _address(text: str, usable: Callable[[str], str | None]) -> str:
+    found = usable(text)
+    if found is None:
+        raise click.UsageError(f"phones open a locked book only at an address that begins with https: {text!r}")
+    return found
