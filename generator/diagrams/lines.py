@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from math import acos, atan2, pi, tan
 
 from generator.diagrams.path import Bend, Path, Spot, Straight, apart, bowed, shifted, unit
-from generator.diagrams.scene import HEAD_LENGTH
+from generator.diagrams.scene import HAND_OFF_RADIUS, HEAD_LENGTH
 from generator.diagrams.sketch import Flight, Leg, Sketch, Stop, Trail, Way
 from generator.diagrams.stations import Disc, Stations
 
 AIR = 0.8  # between a number's room and a line
 JOINT = 1.6  # room at a place where a player stops on his way
+HAND_OFF_GAP = HAND_OFF_RADIUS + 0.8
 SHORTEST = HEAD_LENGTH + 1.0
 LINE_HALF = 0.5
 WAVE_HALF = 1.9
@@ -46,8 +47,13 @@ def trail_rays(trail: Trail, stations: Stations) -> list[Ray]:
         last = i == len(stretches) - 1
         if i == 0:
             path = _leave(path, stations.starts[trail.player])
+        elif stretches[i - 1][-1].stop is Stop.HAND_OFF:
+            path = path.part(HAND_OFF_GAP, path.length)
         end = stations.ends.get(trail.player) if last else None
-        path = _reach(path, end) if end else path
+        if end:
+            path = _reach(path, end)
+        elif legs[-1].stop is Stop.HAND_OFF:
+            path = path.part(0.0, path.length - HAND_OFF_GAP)
         head = legs[-1].stop is not Stop.BAR
         if path.length < SHORTEST and head:
             path = _grown(path)

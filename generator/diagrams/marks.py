@@ -68,10 +68,10 @@ def order_marks(
     sketch: Sketch, stations: Stations, flights: dict[Flight, Stroke], lines: list[Stroke], shots: tuple[ShotMark, ...]
 ) -> tuple[OrderMark, ...]:
     """a, b, c beside the ball lines of `sketch.order`, where nothing else stands."""
-    taken = [shot_ring(s) for s in shots] + [Disc(h.at, HAND_OFF_RADIUS + 0.4) for h in sketch.hand_offs]
+    taken = [shot_ring(s) for s in shots] + [Disc(at, HAND_OFF_RADIUS + 0.4) for at in stations.hand_offs.values()]
     out = []
     for letter, line in zip(_LETTERS, sketch.order, strict=False):
-        spots = _beside_hand_off(line) if isinstance(line, HandOffPlace) else _beside_flight(flights.get(line))
+        spots = _beside_hand_off(stations.hand_offs[line]) if isinstance(line, HandOffPlace) else _beside_flight(flights.get(line))
         ranked = [(_blocked(Disc(s, MARK_RADIUS), taken, lines, stations, sketch), i, s) for i, s in enumerate(spots)]
         if ranked:
             at = min(ranked)[2]
@@ -101,5 +101,5 @@ def _beside_flight(line: Stroke | None) -> list[Spot]:
     return spots
 
 
-def _beside_hand_off(place: HandOffPlace) -> list[Spot]:
-    return [shifted(place.at, (cos(radians(a)), sin(radians(a))), r) for r in (6.2, 7.6, 9.0) for a in range(0, 360, 30)]
+def _beside_hand_off(mark: Spot) -> list[Spot]:
+    return [shifted(mark, (cos(radians(a)), sin(radians(a))), r) for r in (6.2, 7.6, 9.0) for a in range(0, 360, 30)]

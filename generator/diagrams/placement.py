@@ -45,7 +45,7 @@ def compose(sketch: Sketch) -> Scene:
         *_numbers(sketch, stations),
         *(_drawn(ray, sketch) for ray in table.rays),
         *(Bar(b.at, b.along, b.player, b.player == sketch.own) for b in stations.bars),
-        *(HandOffMark(h.at, sketch.own in (h.giver, h.receiver)) for h in sketch.hand_offs),
+        *(HandOffMark(at, sketch.own in (h.giver, h.receiver)) for h, at in stations.hand_offs.items()),
         *shots,
         *letters,
     )

@@ -6,10 +6,11 @@ Starts move least. An end that falls on somebody's start (he takes a place just 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from generator.diagrams.path import Spot, apart, shifted, unit
-from generator.diagrams.scene import BALL_RADIUS, DEFENDER_RADIUS, GHOST_RADIUS, TOKEN_RADIUS
-from generator.diagrams.sketch import Sketch, Stop, Trail
+from generator.diagrams.scene import BALL_RADIUS, DEFENDER_RADIUS, GHOST_RADIUS, HAND_OFF_RADIUS, TOKEN_RADIUS
+from generator.diagrams.sketch import HandOffPlace, Sketch, Stop, Trail
+from generator.model import nothing
 
 AIR = 0.6  # least room between two numbers
 SHORT_STEP = 15.0  # a way that ends nearer than this to its start gets an arrow and no second number
@@ -41,6 +42,7 @@ class Stations:
     ends: Mapping[int, Disc]
     defenders: Mapping[int, Disc]
     bars: tuple[Bar, ...]
+    hand_offs: Mapping[HandOffPlace, Spot] = field(default_factory=nothing)
 
     def discs(self) -> tuple[Disc, ...]:
         """Every number of the picture."""
@@ -53,7 +55,7 @@ def settle_stations(sketch: Sketch) -> Stations:
     defenders = _spread_defenders(sketch, starts)
     bars = tuple(_bars(sketch, starts))
     ends = _spread_ends(sketch, starts, bars)
-    return Stations(starts, ends, defenders, bars)
+    return Stations(starts, ends, defenders, bars, _hand_off_spots(sketch, starts, ends))
 
 
 def _start_radius(sketch: Sketch, player: int) -> float:
@@ -138,11 +140,32 @@ def _spread_ends(sketch: Sketch, starts: Mapping[int, Disc], bars: tuple[Bar, ..
 
 
 def _step_aside(sketch: Sketch, ends: dict[int, Disc], back: dict[int, Spot]) -> None:
-    """The giver of a hand-off stands behind its mark, out of the receiver's way."""
+    """Who stops at a hand-off stands a little short of its mark, so that the mark stays between the two."""
     for hand_off in sketch.hand_offs:
-        disc = ends.get(hand_off.giver)
-        if disc and apart(disc.at, hand_off.at) < 4.0:
-            ends[hand_off.giver] = Disc(shifted(hand_off.at, back[hand_off.giver], GHOST_RADIUS + 3.4), GHOST_RADIUS)
+        for player in (hand_off.giver, hand_off.receiver):
+            disc = ends.get(player)
+            if disc and apart(disc.at, hand_off.at) < 4.0:
+                ends[player] = Disc(shifted(hand_off.at, back[player], GHOST_RADIUS + 3.4), GHOST_RADIUS)
+
+
+def _hand_off_spots(sketch: Sketch, starts: Mapping[int, Disc], ends: Mapping[int, Disc]) -> dict[HandOffPlace, Spot]:
+    """Each mark at its place, or at the edge of a number that covers it, on the side the receiver comes from."""
+    spots = {}
+    for hand_off in sketch.hand_offs:
+        mark = Disc(hand_off.at, HAND_OFF_RADIUS)
+        coming = unit(hand_off.at, _before(sketch, hand_off))
+        for disc in (*starts.values(), *ends.values()):
+            if _overlap(mark, disc) > AIR:
+                mark = _push(mark, disc, coming)
+        spots[hand_off] = mark.at
+    return spots
+
+
+def _before(sketch: Sketch, hand_off: HandOffPlace) -> Spot:
+    """A spot on the receiver's way shortly before the ball is his."""
+    paths = [leg.path for t in sketch.trails if t.player == hand_off.receiver for leg in t.legs]
+    near = [p for p in paths if apart(p.last, hand_off.at) < 8.0]
+    return near[0].at(max(0.0, near[0].length - 10.0)) if near else sketch.starts.get(hand_off.receiver, hand_off.at)
 
 
 def _overlap(a: Disc, b: Disc) -> float:
