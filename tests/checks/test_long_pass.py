@@ -1,0 +1,23 @@
+"""A plain pass of more than 25 ft (common practice, no source)."""
+
+from generator.checks import long_pass
+
+LONG = """
+play: Long
+start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+phases:
+  - {name: Swing, do: [1 passes to 2, 2 passes to 4, 4 shoots]}
+"""
+
+
+def test_manual(manual):
+    manual(long_pass)
+
+
+def test_it_is_told_with_its_length(said):
+    (found,) = [d for d in said(LONG) if d.rule == "long-pass"]
+    assert " ft (" in found.message and found.severity.value == "warning"
+
+
+def test_a_skip_pass_is_made_for_it(rules):
+    assert "long-pass" not in rules(LONG.replace("2 passes to 4", "2 skip passes to 4"))

@@ -1,0 +1,19 @@
+"""Calls that sound alike from the far sideline."""
+
+from generator.checks import sound_alike
+
+import pytest
+
+
+def test_manual(manual):
+    manual(sound_alike)
+
+
+@pytest.mark.parametrize("first, second", [("Banner", "Panama"), ("Tango", "Tango"), ("Fist", "Vist"), ("Lantern up", "Lantern ob")])
+def test_alike(first, second):
+    assert sound_alike.alike(first, second) and sound_alike.alike(second, first)
+
+
+@pytest.mark.parametrize("first, second", [("Lantern", "Orchard"), ("Lantern", "Lantern over"), ("Ferry", "Loom"), ("Pier", "Jetty")])
+def test_apart(first, second):
+    assert not sound_alike.alike(first, second) and not sound_alike.alike(second, first)

@@ -1,0 +1,28 @@
+"""Twelve feet outside (common practice, no source)."""
+
+from generator.checks import spacing
+
+CROWD = """
+play: Crowd
+start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+phases:
+  - {name: In, do: [2 cuts to right slot, 3 cuts to left slot, 4 cuts to nail, 5 cuts to right elbow, 1 shoots]}
+"""
+
+
+def test_manual(manual):
+    manual(spacing)
+
+
+def test_five_inside_ten_feet_are_told_once_and_nothing_else_is(said, rules):
+    assert rules(CROWD) == {"spacing"}
+    (found,) = [d for d in said(CROWD) if d.rule == "spacing"]
+    assert found.message.startswith("1, 2, 3, 4 and 5") and found.severity.value == "info"
+
+
+def test_screener_and_user_may_stand_close(rules):
+    text = CROWD.replace(
+        "2 cuts to right slot, 3 cuts to left slot, 4 cuts to nail, 5 cuts to right elbow, 1 shoots",
+        "5 ball screens for 1 at right slot, 1 dribbles off 5 to right slot, 1 shoots",
+    )
+    assert "spacing" not in rules(text)
