@@ -11,6 +11,7 @@ from generator.jobs.job import Job
 from generator.model.book import RosterEntry, Team
 from generator.pages import Audience, compose_site
 from generator.pages.addresses import fixed_page, own_page, position_page, series_page
+from generator.pages.gather import Gathered
 from generator.pages.parts import PlayParts
 from generator.pages.render import with_problems
 from generator.pages.views import Link
@@ -30,7 +31,7 @@ def site():
     parts = PlayParts(
         {first.id: jobs}, {answer: of_answer}, "FLOOR", {first.id: ("PIC-ONE", "PIC-TWO")}, {answer: "PIC-ANSWER"}
     )
-    return compose_site(book, {gantry.id: parts}, own=(Link("How we play", "abc/"),))
+    return compose_site(book, Gathered({gantry.id: parts}), own=(Link("How we play", "abc/"),))
 
 
 def page(site, page_id):
@@ -139,7 +140,7 @@ def test_search_knows_plays_but_not_positions_quiz_or_staff(site):
 
 
 def test_a_book_without_games_or_roster_still_has_its_pages():
-    site = compose_site(hand_made(games=(), team=Team("Plain")), {})
+    site = compose_site(hand_made(games=(), team=Team("Plain")), Gathered({}))
     assert "No game plan yet." in page(site, fixed_page("game plan")).body
     assert "Tonight" not in page(site, "").body
 

@@ -11,12 +11,14 @@ from generator.model.court import Court
 from generator.model.play import Play
 from generator.pages.addresses import POSITIONS, fixed_page, position_page, series_page, url_of
 from generator.pages.figures import Figures
+from generator.pages.gather import PRINTS, Gathered
 from generator.pages.lists import by_series, call_lines, game_view, latest_first, play_line, series_of
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import play_view
 from generator.pages.position_page import position_view
+from generator.pages.quiz_files import INDEX
 from generator.pages.render import render
-from generator.pages.site import Site, SiteFile, SitePage
+from generator.pages.site import Site, SitePage
 from generator.pages.staff import staff_pages
 from generator.pages.views import (
     CallsView,
@@ -47,20 +49,18 @@ class ComputedBook(Protocol):
     published: tuple[PlayTimes, ...]
 
 
-def compose_site(
-    computed: ComputedBook, parts: Mapping[str, PlayParts], files: tuple[SiteFile, ...] = (), own: tuple[Link, ...] = ()
-) -> Site:
-    """All pages of a book. `parts` by play id; `files` are the data files that pages load; `own` leads to the coach's
-    own pages."""
+def compose_site(computed: ComputedBook, gathered: Gathered, own: tuple[Link, ...] = ()) -> Site:
+    """All pages of a book. `own` leads to the coach's own pages."""
+    parts = gathered.plays
     pages = (
         _home(computed, own),
         *_play_pages(computed, parts),
         *_series_pages(computed),
         *_position_pages(computed, parts),
-        *_fixed_pages(computed),
-        *staff_pages(computed, parts),
+        *_fixed_pages(computed, gathered.floors),
+        *staff_pages(computed, gathered),
     )
-    return Site(computed.book.team.name, pages, files, _names(computed.book))
+    return Site(computed.book.team.name, pages, gathered.files, _names(computed.book))
 
 
 def _names(book: Book) -> frozenset[str]:
@@ -90,6 +90,8 @@ def _home(computed: ComputedBook, own: tuple[Link, ...]) -> SitePage:
         series=by_series(plays),
         more=(Link("Calls and signals", url_of(fixed_page("calls"))), GAME_PLAN, *own),
         positions=_POSITION_LINKS,
+        changes=PRINTS,
+        behind=Link("For the bench", url_of(fixed_page("staff"))),
     )
     return _page("", book.team.name, "home", view)
 
@@ -126,7 +128,7 @@ def _position_pages(computed: ComputedBook, parts: Mapping[str, PlayParts]) -> t
     )
 
 
-def _fixed_pages(computed: ComputedBook) -> tuple[SitePage, ...]:
+def _fixed_pages(computed: ComputedBook, floors: tuple[str, ...]) -> tuple[SitePage, ...]:
     book, plays = computed.book, _plays(computed)
     published = {p.id: p for p in plays}
     people = tuple(Person(e.key, person(e, book.team), e.positions) for e in book.team.roster)
@@ -135,5 +137,12 @@ def _fixed_pages(computed: ComputedBook) -> tuple[SitePage, ...]:
         _page(fixed_page("my page"), "My page", "my_page", MyPageView(people, _POSITION_LINKS, tuple(map(play_line, plays)))),
         _page(fixed_page("calls"), "Calls and signals", "calls", CallsView(call_lines(book, plays)), "calls signals"),
         _page(fixed_page("game plan"), "Game plan", "game_plan", GamePlansView(games, QUIZ), "game plan tonight"),
-        _page(fixed_page("quiz"), "Quiz", "quiz", QuizView("data/quiz.json", games[0].id if games else "")),
+        _quiz_page(games[0].id if games else "", floors),
     )
+
+
+def _quiz_page(tonight: str, floors: tuple[str, ...]) -> SitePage:
+    """Its pictures are loaded later and refer to the floors that stand on the page."""
+    figures = Figures()
+    view = QuizView(INDEX, tonight, tuple(map(figures.add, floors)))
+    return _page(fixed_page("quiz"), "Quiz", "quiz", view, figures=figures)

@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Protocol
 
+from generator.clock import PlayClock, chain_lines, clock_report
 from generator.diagrams import answer_diagram, court_symbol, diagram_svg, phase_diagrams, play_view
 from generator.diagrams.scene import View
 from generator.jobs import Job, derive_jobs
 from generator.model.book import Book
+from generator.model.identity import fingerprint
+from generator.pages.addresses import POSITIONS
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import shown_phases
+from generator.pages.quiz_files import quiz_files
 from generator.pages.site import SiteFile
+from generator.quiz import Question, generate_questions
 from generator.timeline.timed import PlayTimes
+
+PRINTS = "data/prints.json"
 
 
 class Timed(Protocol):
@@ -20,16 +29,52 @@ class Timed(Protocol):
 
     book: Book
     published: tuple[PlayTimes, ...]
+    lead_ins: tuple[PlayTimes, ...]
 
 
-def gather_parts(computed: Timed) -> tuple[Mapping[str, PlayParts], tuple[SiteFile, ...]]:
-    """(parts by play id, data files)."""
-    return {t.play.id: _parts(t, computed.book) for t in computed.published}, ()
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """`plays` by play id; `files` for the site; `floors` are the court symbols the quiz's pictures refer to."""
+
+    plays: Mapping[str, PlayParts]
+    files: tuple[SiteFile, ...] = ()
+    floors: tuple[str, ...] = ()
+    clocks: tuple[PlayClock, ...] = ()
+    questions: tuple[Question, ...] = ()
 
 
-def _parts(times: PlayTimes, book: Book) -> PlayParts:
-    jobs = tuple(j for j in derive_jobs(times, book) if j.round == 0)
-    view = play_view(times, book.team)
+def gather_parts(computed: Timed, versions: Sequence[PlayTimes]) -> Gathered:
+    """`versions`: every version of the published plays, as written first."""
+    book = computed.book
+    views = {t.play.id: play_view(t, book.team) for t in computed.published}
+    jobs = {t.play.id: derive_jobs(t, book) for t in computed.published}
+    clocks = {c.play.id: c for c in clock_report((*computed.published, *computed.lead_ins), book)}
+    questions, _ = generate_questions((*versions, *computed.lead_ins), book, book.team.name)
+    plays = {
+        t.play.id: _parts(t, jobs[t.play.id], views[t.play.id], clocks.get(t.play.id)) for t in computed.published
+    }
+    return Gathered(
+        plays,
+        (_prints(jobs), *quiz_files(book, versions, questions, views)),
+        tuple(dict.fromkeys(map(court_symbol, views.values()))),
+        tuple(clocks.values()),
+        questions,
+    )
+
+
+def _prints(jobs: Mapping[str, tuple[Job, ...]]) -> SiteFile:
+    """For every play one print a position: it changes exactly when one of its jobs there does. Phones compare it with
+    what they saw before."""
+    plays = {
+        play: [fingerprint(*(j.fingerprint for j in of_play if j.position == n)) for n in POSITIONS]
+        for play, of_play in jobs.items()
+    }
+    content = json.dumps({"version": 1, "plays": plays}, separators=(",", ":"))
+    return SiteFile(PRINTS, content.encode())
+
+
+def _parts(times: PlayTimes, jobs: tuple[Job, ...], view: View, clock: PlayClock | None) -> PlayParts:
+    jobs = tuple(j for j in jobs if j.round == 0)
     return PlayParts(
         phase_jobs=_grouped((j.phase, j) for j in jobs if not j.answer),
         answer_jobs=_grouped((j.answer, j) for j in jobs if j.answer),
@@ -39,6 +84,7 @@ def _parts(times: PlayTimes, book: Book) -> PlayParts:
             for branch, index in shown_phases(times)
         },
         answer_pictures=_answer_pictures(times, view),
+        clock=chain_lines(clock) if clock else (),
     )
 
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Protocol
 
+from generator.checks import CHECKS
+from generator.clock import PlayClock, range_words
 from generator.diagnostics import Diagnostic, Severity
 from generator.model.book import Book
 from generator.pages.addresses import fixed_page, url_of
+from generator.pages.answer_key import answer_key
 from generator.pages.care import care_view
-from generator.pages.parts import PlayParts
+from generator.pages.gather import Gathered
+from generator.pages.manual import manual_view
 from generator.pages.render import render
 from generator.pages.site import Audience, SitePage
 from generator.pages.views import Link, Section, StaffView
@@ -24,11 +27,14 @@ class StaffSource(Protocol):
     diagnostics: tuple[Diagnostic, ...]
 
 
-def staff_pages(computed: StaffSource, parts: Mapping[str, PlayParts]) -> tuple[SitePage, ...]:
+def staff_pages(computed: StaffSource, gathered: Gathered) -> tuple[SitePage, ...]:
     """All staff pages; the first, `staff`, leads to the others."""
     inner = (
         ("notes", _notes(computed.book)),
         ("findings", _findings(computed.diagnostics)),
+        ("clock", _clock(gathered.clocks)),
+        ("answers", answer_key(computed.book, gathered.questions)),
+        ("checks", manual_view(CHECKS)),
         ("care", care_view()),
     )
     links = tuple(Link(view.title, url_of(fixed_page(f"staff {name}")), _sentence(view.lead)) for name, view in inner)
@@ -51,6 +57,19 @@ def _notes(book: Book) -> StaffView:
     )
     plays = tuple(Section(p.id, p.name, (p.staff_note,)) for p in book.plays if p.staff_note)
     return StaffView("Notes", "What the files say under staff-note.", games + plays)
+
+
+def _clock(clocks: tuple[PlayClock, ...]) -> StaffView:
+    head = ("Play", "Main line", "Longest branch", "On the clock", "Start by")
+    rows = []
+    for clock in clocks:
+        for chain in clock.chains:
+            name = " + ".join((*chain.lead_ins, clock.play.name))
+            start = "" if chain.latest_start is None else "does not fit" if chain.fits == "no" else f"{chain.latest_start:g} s"
+            shown = "" if clock.clock is None else f"{clock.clock:g} s"
+            rows.append((name, range_words(chain.main), range_words(chain.worst), shown, start))
+    text = ("The fastest clean run and a slower one; people wait and look. A stopwatch knows better.",)
+    return StaffView("Clock", "How long every play takes and until when it can start.", (Section("all", "All plays", text, rows=(head, *rows)),))
 
 
 def _findings(found: tuple[Diagnostic, ...]) -> StaffView:

@@ -140,7 +140,7 @@ class GameView:
 
 @dataclass(frozen=True, slots=True)
 class HomeView:
-    """The first page."""
+    """The first page. `changes`: where the prints lie that tell what changed; `behind`: the way to the staff's pages."""
 
     team: str
     tonight: GameView | None
@@ -149,7 +149,8 @@ class HomeView:
     series: tuple[SeriesList, ...]
     more: tuple[Link, ...]
     positions: tuple[Link, ...]
-    changes: str = ""
+    changes: str
+    behind: Link
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,6 +240,7 @@ class QuizView:
 
     index: str
     tonight: str
+    floors: tuple[Figure, ...]
 
 
 @dataclass(frozen=True, slots=True)

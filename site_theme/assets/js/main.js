@@ -1,13 +1,18 @@
 // @ts-check
 /** Wiring: after every page change each part mounts itself on what it finds. Heavy parts load only where needed. */
+import { mountChanges } from "./changes.js";
 import { mountFind } from "./find.js";
 import { mountMyPage } from "./my_page.js";
 import { followHashLink, mountPlayTools } from "./play_tools.js";
 import { mountPosition } from "./position.js";
+import { showStaffWay, takeSeat } from "./seat.js";
 
 /** @param {Document} page */
-function mountPage(page) {
+async function mountPage(page) {
+  await takeSeat();
   mountPosition(page);
+  void mountChanges(page);
+  void showStaffWay(page);
   mountPlayTools(page);
   void mountMyPage(page);
   void mountHeavy(page, ".motion[data-src]", () => import("./motion_mount.js"));
@@ -31,4 +36,4 @@ window.addEventListener("hashchange", followHashLink);
 mountFind();
 const changes = /** @type {any} */ (window).document$; // emits the page now and after each instant navigation
 if (changes) changes.subscribe(mountPage);
-else mountPage(document);
+else void mountPage(document);

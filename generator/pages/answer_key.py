@@ -1,0 +1,26 @@
+"""The answer key for staff: every read's question as written, with the right answer and why."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from generator.model.book import Book
+from generator.pages.views import Section, StaffView
+from generator.quiz import Kind, Question
+
+
+def answer_key(book: Book, questions: Sequence[Question]) -> StaffView:
+    """Reads of the plays as written; the quiz asks far more, but the rest stands on the play pages."""
+    reads = [q for q in questions if q.kind is Kind.READ and not q.variant.mirrored and not q.variant.run_for]
+    sections = []
+    for play in book.plays:
+        mine = [q for q in reads if q.play == play.id]
+        if mine:
+            rows = (("For", "Question", "Right", "Why"), *map(_row, mine))
+            sections.append(Section(play.id, play.name, rows=rows))
+    return StaffView("Answer key", f"The {len(reads)} reads of {len(questions)} questions.", tuple(sections))
+
+
+def _row(question: Question) -> tuple[str, ...]:
+    right = "; ".join(question.options[i].text for i in question.right)
+    return (str(question.position or "all"), question.prompt, right, question.why)

@@ -1,0 +1,67 @@
+"""Questions -> the files a phone loads for the quiz: an index, and for each play its bank and its pictures."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+
+from generator.diagrams import answer_diagram, diagram_svg, moment_picture, opening_picture, phase_diagram
+from generator.diagrams.scene import Scene, View
+from generator.model.book import Book
+from generator.model.play import Play
+from generator.model.settled import Variant
+from generator.pages.addresses import url_of
+from generator.pages.site import SiteFile
+from generator.quiz import Question, bank_json, index_json, pictures_wanted
+from generator.quiz.question import Picture
+from generator.timeline.timed import PlayTimes
+
+INDEX = "data/quiz.json"
+
+
+def quiz_files(
+    book: Book, versions: Iterable[PlayTimes], questions: Sequence[Question], views: Mapping[str, View]
+) -> tuple[SiteFile, ...]:
+    """`versions`: every version of the plays asked about; `views`: of the floor, by play id."""
+    asked = {q.play for q in questions}
+    times = {(t.play.id, t.settled.variant): t for t in versions}
+    files = []
+    for play in (p for p in book.plays if p.id in asked):
+        files.append(_file(f"data/{play.id}.json", bank_json(play, questions)))
+        pictures = _pictures(play, questions, times, views[play.id])
+        files.append(_file(f"data/{play.id}.pictures.json", {"version": 1, "pictures": pictures}))
+    pages = {p.id: f"../{url_of(p.id)}" for p in book.plays}
+    return (_file(INDEX, index_json(book, questions, "{id}.json", pages)), *files)
+
+
+def _file(path: str, value: object) -> SiteFile:
+    return SiteFile(path, json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode())
+
+
+def _pictures(
+    play: Play, questions: Sequence[Question], times: Mapping[tuple[str, Variant], PlayTimes], view: View
+) -> dict[str, str]:
+    wanted = pictures_wanted(questions, play)
+    drawn = ((key, _scene(times[play.id, variant], picture, view)) for key, (picture, variant) in wanted.items())
+    return {key: diagram_svg(scene, "") for key, scene in drawn if scene is not None}
+
+
+def _scene(times: PlayTimes, picture: Picture, view: View) -> Scene | None:
+    match picture.kind:
+        case "read":
+            return moment_picture(times.timelines[picture.branch], picture.index, view)
+        case "answer":
+            return _answer(times, picture, view)
+        case "phase":
+            return opening_picture(times, picture.branch, picture.index, view, told=False)
+        case "job":
+            return phase_diagram(times, picture.branch, picture.index, view)
+    raise ValueError(f"no picture of kind {picture.kind}")
+
+
+def _answer(times: PlayTimes, picture: Picture, view: View) -> Scene:
+    """What the five do after the fork: the answer's own picture, or the phase where the main line goes on."""
+    branch = times.settled.branch(picture.branch)
+    if branch.departure is not None and branch.departure.fork == picture.index:
+        return answer_diagram(times, picture.branch, view)
+    return phase_diagram(times, picture.branch, branch.forks[picture.index].phase, view)
