@@ -7,12 +7,12 @@ Passes:
     play: Good
     start: {1: top with the ball, 2: left corner, 3: right wing, 4: right corner, 5: left dunker spot}
     phases:
-      - {name: Ghost, do: [3 ghosts 1 to left slot, 1 drives right side, 1 finishes]}
+      - {name: Ghost, do: [3 ghosts for 1 to left slot, 1 drives right side, 1 finishes]}
 Fails:
     play: Bad
     start: {1: top with the ball, 2: left corner, 3: right wing, 4: right corner, 5: left dunker spot}
     phases:
-      - {name: Ghost, do: [3 ghosts 1 to 1 ft left of top, 1 holds, 1 drives right side, 1 finishes]}
+      - {name: Ghost, do: [3 ghosts for 1 to 1 ft left of top, 1 holds, 1 drives right side, 1 finishes]}
 Source: no rule of its own; a moving screen by the articles named under moving-screen. The distance is ours.
 """
 
@@ -35,7 +35,7 @@ def check(case: Case) -> Iterator[Finding]:
     for branch, timeline in case.timelines():
         for timed in case.own(branch):
             action = timed.action
-            if isinstance(action, Move) and (action.ghost or action.verb == "slips"):
+            if isinstance(action, Move) and (action.ghost or action.verb == "slip"):
                 other = _came_for(branch, action)
                 if other is not None and _nearest(timeline, timed, other) < CONTACT:
                     yield case.found(

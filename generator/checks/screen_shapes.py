@@ -9,7 +9,7 @@ cross            the freed player goes across the lane more than up or down it, 
 flex             as cross, from the corner along the baseline
 flare            the freed player goes away from the ball and stays outside
 ball             the freed player has the ball; side: beside the lane; flat: near the middle, high
-step-up          a ball screen whose screener came up from the baseline and whose user goes below it
+step-up          a ball screen beside the lane whose screener came up to it and whose user goes down past it
 ram              the freed player sets a ball screen next
 hammer           the freed player goes to the corner away from the ball
 exit             the freed player goes from near the lane to the corner
@@ -88,7 +88,7 @@ def _ball(s: Shape) -> bool:
 
 
 def _side(s: Shape) -> bool:
-    return abs(s.stands.x) > s.court.half_lane - 0.5 or not s.user_has_ball
+    return s.user_has_ball and abs(s.stands.x) > s.court.half_lane - 0.5
 
 
 def _flat(s: Shape) -> bool:
@@ -96,7 +96,8 @@ def _flat(s: Shape) -> bool:
 
 
 def _step_up(s: Shape) -> bool:
-    return s.user_has_ball and s.stands.y > s.came.y + CLEARLY and s.goal.y < s.start.y
+    beside = abs(s.start.x) > s.court.half_lane
+    return s.user_has_ball and beside and s.stands.y > s.came.y + CLEARLY and s.goal.y < s.start.y
 
 
 def _ram(s: Shape) -> bool:

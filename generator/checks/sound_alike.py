@@ -24,7 +24,7 @@ Fails:
       - {name: Swing, do: [1 passes to 2, 2 shoots]}
     ---
     play: Other
-    call: Panama
+    call: Hammer
     start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
     phases:
       - {name: Swing, do: [1 passes to 3, 3 shoots]}
@@ -74,7 +74,7 @@ def alike(first: str, second: str) -> bool:
     if not a or not b:
         return False
     one, other = sounds(a), sounds(b)
-    return _distance(one, other) <= (1 if min(len(one), len(other)) > 4 else 0)
+    return _distance(one, other) <= (1 if min(len(one), len(other)) > 3 else 0)
 
 
 def sounds(words: str) -> str:
