@@ -51,7 +51,7 @@ def compute(book: Book) -> Computed:
     court = court_for(book.team.rule_set)
     plays, said = _time_all(book.plays, book, court)
     lead_ins, said_lead_ins = _time_all(book.lead_ins, book, court)
-    found = said + said_lead_ins + tuple(run_checks(plays, book))
+    found = said + said_lead_ins + tuple(run_checks(plays + lead_ins, book))
     return Computed(book, court, plays, lead_ins, _ordered(_soften_drafts(found, book)))
 
 
