@@ -35,30 +35,29 @@ def simulate_play(
 ) -> tuple[PlayTimes, tuple[Diagnostic, ...]]:
     """Timelines of all branches, main line first. `factor`: the stopwatch's, measured over computed seconds."""
     pace = pace_of(team, factor)
-    rim = Point(0.0, court.rim)
     hand = -1 if settled.variant.mirrored else 1
     memo: dict = {}
     timelines: dict[str, BranchTimeline] = {}
     said: dict[Diagnostic, None] = {}
     for branch in settled.branches:
         parent = timelines.get(branch.parent) if branch.parent else None
-        timeline, diagnostics = simulate(branch, pace, rim, parent, memo, hand, settled.play.against)
+        timeline, diagnostics = simulate(branch, pace, court, parent, memo, hand, settled.play.against)
         timelines[branch.key] = timeline
         said.update(dict.fromkeys(diagnostics))
     return PlayTimes(settled, timelines), tuple(said)
 
 
 def simulate(
-    branch: Branch, pace: Pace, rim: Point, parent: BranchTimeline | None = None, memo: dict | None = None,
+    branch: Branch, pace: Pace, court: Court, parent: BranchTimeline | None = None, memo: dict | None = None,
     hand: int = 1, against: str = "man",
 ) -> tuple[BranchTimeline, tuple[Diagnostic, ...]]:
-    """One branch. `rim` is the basket's centre on the floor."""
-    setting = _Setting(pace, rim, {} if memo is None else memo, hand)
+    """One branch; `parent` is the timeline of the branch it departs from, `memo` is shared by a play's branches."""
+    setting = _Setting(pace, Point(0.0, court.rim), {} if memo is None else memo, hand)
     if parent is None or branch.departure is None:
         schedule, movements, said = _run(branch, branch.actions, setting)
     else:
         schedule, movements, said = _depart(branch, setting, parent)
-    timeline = BranchTimeline(branch, schedule, movements, rim, against, parent)
+    timeline = BranchTimeline(branch, schedule, movements, court, against, parent)
     return timeline, (*said, *remarks(timeline))
 
 

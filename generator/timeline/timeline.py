@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from generator.model.court import Point
+from generator.model.court import Court, Point
 from generator.model.settled import (
     AnyAction, Branch, Ending, HandOff, Hold, Instant, LooseBall, Pass, Shot,
 )
@@ -38,10 +38,11 @@ class BranchTimeline:
     """Satisfies `timed.Timeline`."""
 
     def __init__(
-        self, branch: Branch, schedule: Schedule, movements: Mapping[int, Movement], rim: Point, against: str,
+        self, branch: Branch, schedule: Schedule, movements: Mapping[int, Movement], court: Court, against: str,
         parent: BranchTimeline | None,
     ):
-        self.branch, self.schedule, self.movements, self.rim, self.against = branch, schedule, movements, rim, against
+        self.branch, self.schedule, self.movements, self.against = branch, schedule, movements, against
+        self.court, self.rim = court, Point(0.0, court.rim)
         self.parent = parent if branch.departure is not None else None
         self.cut = schedule.past_cut
         self.gone = frozenset(a.key for a in branch.actions if a.key not in schedule.at)
@@ -230,6 +231,13 @@ class BranchTimeline:
     def defender(self, body: int, t: float) -> Point:
         """Where a defender stands at second t; the track of all five is computed on first use."""
         return self.defence.place(body, t)
+
+    @cached_property
+    def shown(self):
+        """Coverages this branch shows."""
+        from generator.timeline.showings import showings
+
+        return showings(self)
 
     @cached_property
     def defence(self):

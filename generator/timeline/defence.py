@@ -1,0 +1,209 @@
+"""Tracks of the five defenders, 10 samples a second (timeline.md section 5). Computed once, when first asked for.
+
+In: a timed branch. Out: a `Defence`; X1 guards 1 and so on, areas in a zone. An answer takes its trunk's samples over
+up to the second at which the two can first differ.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from math import hypot
+from typing import TYPE_CHECKING
+
+from generator.model.areas import area_point, areas_of, chaser_of
+from generator.model.court import Point
+from generator.timeline.coverages import EARLY_SHOWN, SCREENER, SHOWN_BEFORE, SHOWN_LONG_BEFORE, SINGLE, USER
+from generator.timeline.shell import Moment, area_target, man_target, mix, smooth
+from generator.timeline.showings import Showing, showings
+
+if TYPE_CHECKING:
+    from generator.timeline.timeline import BranchTimeline
+
+RATE = 10  # samples a second
+SPRING, TOP_ACCELERATION, TOP_SPEED = 6.0, 9.0, 6.0  # timeline.md 5.1
+FROM_OFFENCE, FROM_FELLOW = (3.0, 0.95), (1.5, 1.0)  # timeline.md 5.4: strength, distance kept
+AFTER = 1.5  # seconds of track past the end of the branch
+
+
+class Defence:
+    """The samples; between them straight lines."""
+
+    __slots__ = ("bodies", "samples", "speeds")
+
+    def __init__(self, bodies: tuple[int, ...], samples: list[dict[int, Point]], speeds: list[dict[int, Point]]):
+        self.bodies, self.samples, self.speeds = bodies, samples, speeds
+
+    def place(self, body: int, t: float) -> Point:
+        """Metres at second t."""
+        at = min(max(t, 0.0) * RATE, len(self.samples) - 1)
+        i = min(int(at), len(self.samples) - 2) if len(self.samples) > 1 else 0
+        if len(self.samples) == 1:
+            return self.samples[0][body]
+        return mix(self.samples[i][body], self.samples[i + 1][body], at - i)
+
+
+def track_defence(timeline: "BranchTimeline") -> Defence:
+    """Follow the targets from a standing start, or from the trunk's samples."""
+    plan = _Plan(timeline)
+    count = int((timeline.duration + AFTER) * RATE) + 2
+    first = plan.moment(0.0)
+    samples, speeds = [plan.targets(first)], [dict.fromkeys(plan.bodies, Point(0.0, 0.0))]
+    taken = _taken_over(timeline, plan)
+    if taken:
+        trunk = timeline.parent.defence
+        taken = min(taken, len(trunk.samples), count)
+        samples, speeds = list(trunk.samples[:taken]), list(trunk.speeds[:taken])
+    for i in range(len(samples), count):
+        place, speed = _step(plan, plan.moment((i - 1) / RATE), samples[-1], speeds[-1])
+        samples.append(place)
+        speeds.append(speed)
+    return Defence(plan.bodies, samples, speeds)
+
+
+def _taken_over(timeline: "BranchTimeline", plan: "_Plan") -> int:
+    """How many of the trunk's samples hold here too: until the first showing that is not the trunk's."""
+    if timeline.parent is None:
+        return 0
+    index = timeline.branch.departure.fork
+    read = timeline.fork_times[index]
+    theirs = set(_signs(timeline.parent.shown))
+    differs = [s.begins for s in plan.shown if _sign(s) not in theirs]
+    ours = set(_signs(plan.shown))
+    differs += [s.begins for s in timeline.parent.shown if _sign(s) not in ours]
+    return max(0, int((min([read, *differs]) - 0.05) * RATE))
+
+
+def _sign(s: Showing) -> tuple:
+    return (s.coverage, s.bodies, round(s.at, 6), s.roles)
+
+
+def _signs(shown: tuple[Showing, ...]):
+    return map(_sign, shown)
+
+
+def _step(
+    plan: "_Plan", now: Moment, place: dict[int, Point], speed: dict[int, Point],
+) -> tuple[dict[int, Point], dict[int, Point]]:
+    """One semi-implicit step of the follower, all five at once."""
+    targets = plan.targets(now)
+    dt = 1 / RATE
+    new_place, new_speed = {}, {}
+    for body in plan.bodies:
+        x, v = place[body], speed[body]
+        g = _apart(body, x, targets[body], now, place)
+        ax = SPRING * SPRING * (g[0] - x[0]) - 2 * SPRING * v[0]
+        ay = SPRING * SPRING * (g[1] - x[1]) - 2 * SPRING * v[1]
+        k = min(1.0, TOP_ACCELERATION / (hypot(ax, ay) or 1.0))
+        vx, vy = v[0] + k * ax * dt, v[1] + k * ay * dt
+        k = min(1.0, TOP_SPEED / (hypot(vx, vy) or 1.0))
+        new_speed[body] = Point(k * vx, k * vy)
+        new_place[body] = Point(x[0] + k * vx * dt, x[1] + k * vy * dt)
+    return new_place, new_speed
+
+
+def _apart(body: int, x: Point, goal: Point, now: Moment, place: dict[int, Point]) -> Point:
+    """The goal pushed away from whoever is too near to where he is now."""
+    gx, gy = goal
+    for strength, kept, others in (
+        (*FROM_OFFENCE, now.men.values()), (*FROM_FELLOW, (q for b, q in place.items() if b != body)),
+    ):
+        for q in others:
+            dx, dy = x[0] - q[0], x[1] - q[1]
+            if abs(dx) < kept and abs(dy) < kept:
+                d = hypot(dx, dy)
+                if 1e-6 < d < kept:
+                    k = strength * (kept - d) / d
+                    gx, gy = gx + k * dx, gy + k * dy
+    return Point(gx, gy)
+
+
+class _Plan:
+    """Targets of all bodies at an instant."""
+
+    def __init__(self, timeline: "BranchTimeline"):
+        self.timeline = timeline
+        self.court, self.rim = timeline.court, timeline.rim
+        self.bodies = tuple(sorted(timeline.branch.start))
+        self.shown = timeline.shown
+        against = timeline.against
+        chaser = chaser_of(against)
+        self.areas = {
+            number: area_point(self.court, against, area) for area, number in areas_of(against).items() if number != chaser
+        }
+        self.press = against.startswith("zone press")
+        self.events = [e for e in timeline.ball_events]
+        self.releases = [e.release for e in self.events]
+
+    def moment(self, t: float) -> Moment:
+        """Offence, ball and attention at second t."""
+        timeline = self.timeline
+        men = {p: timeline.position(p, t) for p in self.bodies}
+        share = dict.fromkeys(self.bodies, 0.0)
+        i = bisect_right(self.releases, t) - 1
+        if i < 0:
+            holder = timeline.branch.phases[0].holder
+            if holder in share:
+                share[holder] = 1.0
+        else:
+            event = self.events[i]
+            k = smooth((t - event.release) / max(1e-6, event.caught - event.release))
+            if event.passer in share:
+                share[event.passer] += 1 - k
+            if event.receiver in share:
+                share[event.receiver] += k
+        return Moment(t, men, timeline.ball(t).point, share, self.rim)
+
+    def targets(self, now: Moment) -> dict[int, Point]:
+        """Where each would like to be."""
+        guards = self._guards(now.t)
+        base = {b: self._base(now, b, guards[b]) for b in self.bodies}
+        for showing in self.shown:
+            self._show(showing, now, base, guards)
+        return base
+
+    def _guards(self, t: float) -> dict[int, int]:
+        """Body -> man, after the switches that are over."""
+        guards = {b: b for b in self.bodies}
+        for s in self.shown:
+            if s.swaps and len(s.bodies) == 2 and t >= s.at + 0.9 and set(s.bodies) <= set(guards):
+                a, b = s.bodies
+                guards[a], guards[b] = guards[b], guards[a]
+        return guards
+
+    def _base(self, now: Moment, body: int, man: int) -> Point:
+        area = self.areas.get(body)
+        if area is None:
+            return man_target(now, man)
+        zone = area_target(now, area)
+        if not self.press:
+            return zone
+        return mix(man_target(now, man), zone, smooth((now.ball[1] - self.court.length / 2 + 1.0) / 3.0))
+
+    def _show(self, s: Showing, now: Moment, base: dict[int, Point], guards: dict[int, int]) -> None:
+        weight = _weight(s, now.t)
+        if weight <= 0.0:
+            return
+        if s.screening is None:
+            body = s.bodies[0]
+            place = SINGLE.get(s.coverage)
+            if body in base and place is not None and guards[body] in now.men:
+                base[body] = mix(base[body], place(now, guards[body]), weight)
+            return
+        for body, role, table in ((s.bodies[0], "user", USER), (s.bodies[1], "screener", SCREENER)):
+            if body in base and s.roles in ("both", role) and s.coverage in table:
+                base[body] = mix(base[body], table[s.coverage](s.screening, now), weight)
+
+
+def _weight(s: Showing, t: float) -> float:
+    """How much of the coverage is to be seen (timeline.md 5.5)."""
+    if s.lasting:
+        return smooth((t - s.at) / 0.5) * (1 - smooth((t - s.until) / 0.5))
+    if s.coverage == "switch":
+        if s.swaps:
+            return smooth((t - s.at + 0.5) / 0.5) * (1 - smooth((t - s.at - 0.9) / 0.7))
+        return min(smooth((t - s.at + 0.5) / 0.5), 1 - smooth((t - s.at - 0.9) / 0.7))
+    early = SHOWN_LONG_BEFORE if s.coverage in EARLY_SHOWN else SHOWN_BEFORE
+    return min(smooth((t - s.at + early) / 0.5), 1 - smooth((t - s.at - 0.9) / 0.7))
+
+
+__all__ = ["Defence", "showings", "track_defence"]
