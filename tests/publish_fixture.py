@@ -120,6 +120,9 @@ class _Server(http.server.ThreadingHTTPServer):
     allow_reuse_address = True
     block_on_close = False
 
+    def handle_error(self, *_):
+        """A browser that goes elsewhere closes its line; that is no news."""
+
 
 class Host:
     """A static host on a port of its own; `asked` is its log. `stop` and `start` are the host going and coming back."""
@@ -178,3 +181,19 @@ def open_book(page, host: Host, code: str, path: str = ""):
 def wait_saved(page):
     """Waits until every page is kept on the phone."""
     wait_until(page, lambda: "Everything is on this phone" in page.inner_text("body"))
+
+
+@contextmanager
+def shell_modules(browser, root: Path):
+    """A page with the shell's modules at hand, as `window.core` and `window.book`."""
+    from generator.publish.shell import module_text
+
+    for name in ("core.js", "book.js"):
+        (root / name).write_text(module_text(name))
+    (root / "index.html").write_text("<title>modules</title>")
+    with hosted(root) as host:
+        page = browser.new_page()
+        page.goto(host.url())
+        page.evaluate("async () => { window.core = await import('/core.js'); window.book = await import('/book.js'); }")
+        yield page
+        page.close()
