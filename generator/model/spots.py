@@ -162,11 +162,13 @@ def rim_point(court: Court, origin: Point) -> Point:
 
 
 def lane_edge(court: Court, origin: Point) -> Point:
-    """(K, y) on the straight line from `origin` (right side) to the rim; from inside the lane's width its own y."""
-    if abs(origin.x) <= court.half_lane:
-        return Point(court.half_lane, min(max(origin.y, court.rim), court.free_throw_line))
-    share = court.half_lane / abs(origin.x)
-    return Point(court.half_lane, court.rim + share * (origin.y - court.rim))
+    """Where the straight line from `origin` (right side) to the rim enters the lane; inside the lane: its own place."""
+    x, rise = abs(origin.x), origin.y - court.rim
+    if x <= court.half_lane and origin.y <= court.free_throw_line:
+        return Point(x, origin.y)
+    if x > court.half_lane and court.rim + rise * court.half_lane / x <= court.free_throw_line:
+        return Point(court.half_lane, court.rim + rise * court.half_lane / x)
+    return Point(x * (court.free_throw_line - court.rim) / rise, court.free_throw_line)
 
 
 def side_of(point: Point, tolerance: float = 0.6) -> str:

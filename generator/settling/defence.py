@@ -1,0 +1,61 @@
+"""Where defenders are as places, and whom their bodies guard. In: state and setting; out: points and X numbers.
+
+The point of a man's defender is 1.0 m from the man toward the rim (timeline.md 5.7); in a zone the middle of his area.
+"""
+
+from __future__ import annotations
+
+from generator.model.areas import area_point, areas_of, chaser_of
+from generator.model.court import Point
+from generator.settling.state import PLAYERS, Setting, State
+
+ON_HIS_MAN = 1.0
+
+
+def prepare_defence(setting: Setting, state: State) -> None:
+    """Sets who guards whom at the start: X3 guards 3; in a zone areas, and only the chaser has a man."""
+    against = setting.play.against
+    setting.areas = areas_of(against)
+    setting.bodies_follow_men = not setting.areas
+    chaser = chaser_of(against)
+    men = PLAYERS if not setting.areas else (chaser,) if chaser else ()
+    state.guards = {n: n for n in men if n in state.place}
+
+
+def body_place(body: int, state: State, setting: Setting) -> Point:
+    """Where X `body` stands by the text."""
+    man = state.guards.get(body)
+    if man is not None:
+        return beside_man(state.place[man], setting)
+    area = next((a for a, number in setting.areas.items() if number == body), None)
+    if area is None:
+        return Point(0.0, setting.court.rim)
+    return area_point(setting.court, setting.play.against, area)
+
+
+def beside_man(man: Point, setting: Setting) -> Point:
+    """1.0 m from the man toward the rim, half the way when he is nearer."""
+    rim = Point(0.0, setting.court.rim)
+    far = man.distance(rim)
+    share = min(ON_HIS_MAN, far / 2) / far if far > 1e-9 else 0.0
+    return Point(man.x + (rim.x - man.x) * share, man.y + (rim.y - man.y) * share)
+
+
+def nearest_body(point: Point, state: State, setting: Setting) -> int:
+    """The X nearest to a point; a tie goes to the lower number."""
+    bodies = sorted(set(state.guards) | set(setting.areas.values())) or list(PLAYERS)
+    return min(bodies, key=lambda x: (round(body_place(x, state, setting).distance(point), 2), x))
+
+
+def area_holding(point: Point, setting: Setting) -> int | None:
+    """The X whose area holds a point: the one whose area's middle is nearest."""
+    against = setting.play.against
+    middles = ((area_point(setting.court, against, a).distance(point), number) for a, number in setting.areas.items())
+    return min(middles, default=(0.0, None))[1]
+
+
+def switch(state: State, first: int, second: int) -> None:
+    """Two defenders change men from here on."""
+    one, other = state.guards.get(first), state.guards.get(second)
+    if one is not None and other is not None:
+        state.guards[first], state.guards[second] = other, one

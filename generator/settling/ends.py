@@ -1,0 +1,240 @@
+"""Where a mover ends when his line names no place (language.md section 4). In: Doing; out: (Point, PlaceName)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from generator.model.court import Point
+from generator.model.sentence import WherePlace
+from generator.model.settled import Move, PlaceName, Screen
+from generator.model.spots import (
+    ARC, PERIMETER, STEP, down_the_arc, name_place, other_side, perimeter_index, perimeter_points, rim_point,
+    side_of,
+    straight_out, up_the_arc,
+)
+from generator.settling.defence import beside_man, body_place
+from generator.settling.doing import Doing
+from generator.settling.perimeter import circle_spot, empty_spot_above
+from generator.settling.places import Found, ball_side, named
+from generator.settling.problems import mistake
+from generator.settling.who import find_defender, find_player, is_defender
+
+
+def find_end(doing: Doing) -> Found:
+    """The end of a move: the place named, else what the verb means."""
+    if doing.part.places:
+        return doing.find(doing.part.places[-1])
+    rule = ENDS.get(doing.part.verb)
+    if rule is None:
+        word = doing.part.kind or doing.part.verb
+        raise mistake(doing.where, "place-needed", f"`{word}` needs a place", "say where: `to left wing`")
+    return rule(doing)
+
+
+def off_spot(doing: Doing, point: Point) -> Found:
+    """A point and what it is called."""
+    return point, name_place(doing.setting.court, point)
+
+
+def toward(start: Point, goal: Point, far: float) -> Point:
+    """`far` metres from start toward goal, never beyond it."""
+    whole = start.distance(goal)
+    share = min(1.0, far / whole) if whole > 1e-9 else 0.0
+    return Point(start.x + (goal.x - start.x) * share, start.y + (goal.y - start.y) * share)
+
+
+def _rim(doing: Doing) -> Found:
+    return rim_point(doing.setting.court, doing.origin), PlaceName("rim", "rim")
+
+
+def _front(doing: Doing) -> Found:
+    return named(doing.setting, "front of the rim")
+
+
+def _half_of(doing: Doing) -> str:
+    """His half; in the middle the weak side, so that he goes away from the ball."""
+    own = side_of(doing.origin)
+    return own or other_side(ball_side(doing.state, doing.where))
+
+
+def _fade(doing: Doing) -> Found:
+    below = doing.origin.y < doing.setting.court.free_throw_line
+    return named(doing.setting, "corner" if below else "wing", _half_of(doing))
+
+
+def _flare(doing: Doing) -> Found:
+    court, ball = doing.setting.court, doing.state.ball
+    own = perimeter_index(court, doing.origin)
+    middle = side_of(ball, 0.05) if ball is not None else ""
+    if ball is None or perimeter_index(court, ball) == own:
+        return named(doing.setting, *down_the_arc(court, doing.origin, middle or _half_of(doing)))
+    step = 1 if own > perimeter_index(court, ball) else -1
+    return named(doing.setting, *PERIMETER[min(6, max(0, own + step))])
+
+
+def _flash(doing: Doing) -> Found:
+    side = doing.state.ball_side or side_of(doing.origin)
+    return named(doing.setting, "elbow", side or ball_side(doing.state, doing.where))
+
+
+def _lift(doing: Doing) -> Found:
+    return named(doing.setting, *up_the_arc(doing.setting.court, doing.origin))
+
+
+def _drift(doing: Doing) -> Found:
+    court = doing.setting.court
+    if perimeter_index(court, doing.origin) == ARC.index("top"):
+        return named(doing.setting, *down_the_arc(court, doing.origin, _half_of(doing)))
+    return named(doing.setting, *down_the_arc(court, doing.origin))
+
+
+def _fill(doing: Doing) -> Found:
+    if not doing.part.objects:
+        raise mistake(doing.where, "place-needed", "`fills` needs a place or a player", "say `fills left wing` or `fills 3`")
+    other = _object(doing)
+    return doing.find(WherePlace(doing.part.objects[0], True)) if other else off_spot(doing, doing.origin)
+
+
+def _object(doing: Doing) -> int:
+    return find_player(doing.part.objects[0], doing.state, doing.setting, doing.item, doing.where)
+
+
+def _exchange(doing: Doing) -> Found:
+    other = _object(doing) if doing.part.objects else next(p for p in doing.others if p != doing.player)
+    last = doing.state.get(doing.state.last.get(other))
+    mine = isinstance(last, Move) and last.verb == "exchange" and last.phase == doing.state.phase
+    return off_spot(doing, last.origin if mine else doing.state.place[other])
+
+
+def _follow(doing: Doing) -> Found:
+    goal = doing.state.place[_object(doing)]
+    far = max(0.0, doing.origin.distance(goal) - STEP)
+    return off_spot(doing, toward(doing.origin, goal, far))
+
+
+def _trail(doing: Doing) -> Found:
+    if doing.state.ball is None:
+        raise mistake(doing.where, "ball-nowhere", "nobody has the ball here, so nobody can trail it", "name a place")
+    ball = doing.state.ball
+    return off_spot(doing, Point(ball.x, ball.y + 3.0))
+
+
+def _dribble_at(doing: Doing) -> Found:
+    one = doing.part.objects[0]
+    if is_defender(one):
+        body = find_defender(one, doing.state, doing.setting, doing.item, doing.where, about_body=False)
+        goal = body_place(body, doing.state, doing.setting)
+    else:
+        goal = doing.state.place[_object(doing)]
+    return off_spot(doing, toward(doing.origin, goal, max(0.0, doing.origin.distance(goal) - STEP)))
+
+
+def _retreat(doing: Doing) -> Found:
+    rim = Point(0.0, doing.setting.court.rim)
+    away = Point(2 * doing.origin.x - rim.x, 2 * doing.origin.y - rim.y)
+    return off_spot(doing, toward(doing.origin, away, 2 * STEP))
+
+
+def _snake(doing: Doing) -> Found:
+    court = doing.setting.court
+    side = other_side(side_of(doing.origin, 0.0) or ball_side(doing.state, doing.where))
+    x = court.half_lane * (-1 if side == "left" else 1)
+    return off_spot(doing, Point(x, (court.free_throw_line + court.rim) / 2 + 0.6))
+
+
+def _reject(doing: Doing) -> Found:
+    if doing.state.holder != doing.player:
+        return _rim(doing)
+    side = _away_from_screen(doing) or side_of(doing.origin) or ball_side(doing.state, doing.where)
+    return named(doing.setting, "elbow", side)
+
+
+def _away_from_screen(doing: Doing) -> str:
+    """The half of the dribbler, seen from the screen: he goes away from it."""
+    ready = [k for k in doing.state.screens.values() if doing.player in doing.state.get(k).freed]
+    if not ready:
+        return ""
+    return side_of(Point(doing.origin.x - doing.state.get(ready[-1]).end.x, 0.0), 0.05)
+
+
+def _set_up(doing: Doing) -> Found:
+    return off_spot(doing, toward(doing.origin, Point(0.0, doing.setting.court.rim), STEP))
+
+
+def _pop(doing: Doing) -> Found:
+    return named(doing.setting, *straight_out(doing.setting.court, doing.origin))
+
+
+def _nail(doing: Doing) -> Found:
+    return named(doing.setting, "nail")
+
+
+def _roll(doing: Doing) -> Found:
+    return _nail(doing) if "short" in doing.part.manners else _rim(doing)
+
+
+def _step_out(doing: Doing) -> Found:
+    ball = doing.state.ball
+    if ball is None or doing.state.holder == doing.player:
+        rim = Point(0.0, doing.setting.court.rim)
+        ball = Point(2 * doing.origin.x - rim.x, 2 * doing.origin.y - rim.y)
+    return off_spot(doing, toward(doing.origin, ball, STEP))
+
+
+def _ghost(doing: Doing) -> Found:
+    """The next arc spot beyond the player he comes to, on the side away from where he came."""
+    court = doing.setting.court
+    goal = ghosted_place(doing)
+    index = perimeter_index(court, goal)
+    points = perimeter_points(court)
+    around = [i for i in (index - 1, index + 1) if 0 <= i <= 6]
+    far = max(around, key=lambda i: points[i].distance(doing.origin))
+    return named(doing.setting, *PERIMETER[far])
+
+
+def ghosted_place(doing: Doing) -> Point:
+    """Where the screen would stand that is not set: beside the man he comes for, else the ball."""
+    if doing.part.objects:
+        return beside_man(doing.state.place[_object(doing)], doing.setting)
+    if doing.state.ball is None:
+        raise mistake(doing.where, "screen-for-nobody", "ghosts for whom?", "name the player: `3 ghosts for 1`")
+    return beside_man(doing.state.ball, doing.setting)
+
+
+def _close(doing: Doing) -> Found:
+    """Shoulder to shoulder with the other screener of the pair."""
+    state = doing.state
+    own = state.get(state.last.get(doing.player))
+    if not isinstance(own, Screen) or not own.group:
+        return off_spot(doing, doing.origin)
+    pair = [a for a in state.of_phase() if isinstance(a, Screen) and a.group == own.group]
+    middle = Point(sum(a.end.x for a in pair) / len(pair), sum(a.end.y for a in pair) / len(pair))
+    return off_spot(doing, toward(own.end, middle, max(0.0, own.end.distance(middle) - 0.33)))
+
+
+def _post_up(doing: Doing) -> Found:
+    side = side_of(doing.origin, 0.05) or ball_side(doing.state, doing.where)
+    return named(doing.setting, "block", side)
+
+
+def _step_in(doing: Doing) -> Found:
+    side = side_of(doing.origin, 0.0) or ball_side(doing.state, doing.where)
+    court = doing.setting.court
+    spots = [named(doing.setting, spot, side) for spot in ("corner", "wing")]
+    if doing.origin.y > court.length / 2:
+        spots = [off_spot(doing, Point(p.x, court.length - p.y)) for p, _ in spots]
+    return min(spots, key=lambda s: s[0].distance(doing.origin))
+
+
+def _here(doing: Doing) -> Found:
+    return doing.origin, doing.state.name[doing.player]
+
+
+ENDS: dict[str, Callable[[Doing], Found]] = {
+    "curl": _front, "fade": _fade, "flare": _flare, "back-cut": _rim, "dive": _rim, "flash": _flash, "lift": _lift,
+    "drift": _drift, "fill": _fill, "fill-up": empty_spot_above, "circle": circle_spot, "set-up": _set_up,
+    "exchange": _exchange, "follow": _follow, "trail": _trail, "dribble-at": _dribble_at, "drive": _rim,
+    "retreat": _retreat, "snake": _snake, "reject": _reject, "slip": _rim, "ghost": _ghost, "roll": _roll,
+    "short-roll": _nail, "pop": _pop, "step-out": _step_out, "close": _close, "post-up": _post_up, "step-in": _step_in,
+    "crash": _rim, "rebound": _here, "stay": _here, "seal": _here,
+}

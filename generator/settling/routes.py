@@ -1,0 +1,166 @@
+"""By which way: `off 4`, `between 4 and 5`, `along the baseline`. In: a part's route words; out: uses and via points.
+
+Whom a mover uses is settled by the text: the screen a player stands in by the lines above, else the player himself,
+if he stands.
+"""
+
+from __future__ import annotations
+
+from generator.model.court import Point
+from generator.model.sentence import Between, Off, Relation, Way
+from generator.model.settled import Move, Screen, Use
+from generator.settling.doing import Doing
+from generator.settling.problems import mistake
+from generator.settling.who import find_player
+
+_USE_WORDS = {
+    "over": "over", "under": "under", "around": "around", "behind": "behind", "in-front-of": "in-front-of",
+    "baseline": "baseline", "middle": "middle", "high": "over", "low": "under",
+}
+_TAKES_SCREEN = ("cut", "curl", "fade", "flare", "dribble", "drive", "dive", "clear")
+REACH = 2.0  # a move uses the screen set for him when its straight way passes so near to it
+
+
+def find_uses(doing: Doing, end: Point) -> tuple[Use, ...]:
+    """The screeners on his way, in the order of use."""
+    ways = doing.part.ways
+    words = next((_USE_WORDS[w.word] for w in ways if isinstance(w, Way) and w.one is None and w.word in _USE_WORDS), "")
+    words = words or {"high": "over", "low": "under", "middle": "middle"}.get(doing.part.side, "")
+    if doing.part.verb == "reject":
+        words = "reject"
+    named = [(w.one, words) for w in ways if isinstance(w, Off)]
+    named += [(w.one, _USE_WORDS[w.word]) for w in ways if isinstance(w, Way) and w.one is not None and w.word in _USE_WORDS]
+    uses = tuple(_use(doing, find_player(one, doing.state, doing.setting, doing.item, doing.where), w) for one, w in named)
+    if uses:
+        return uses
+    return _offered(doing, end, words)
+
+
+def _use(doing: Doing, screener: int, words: str) -> Use:
+    state = doing.state
+    if screener == doing.player:
+        raise mistake(doing.where, "off-himself", f"{screener} cannot go off himself", "name the screener")
+    key = state.screens.get(screener)
+    at_once = any(t.relation is Relation.AT_ONCE for t in doing.item.line.timings)
+    if key is None:
+        _must_stand(doing, screener)
+        return Use(screener, None, state.place[screener], words, needs_set=False)
+    return Use(screener, key, state.get(key).end, words, needs_set=not at_once and words != "reject")
+
+
+def _must_stand(doing: Doing, screener: int) -> None:
+    """`off 4` without a screen for 4: he stands; moving at that time is an error."""
+    last = doing.state.get(doing.state.last.get(screener))
+    tied = doing.first and any(t.relation not in (Relation.AT_ONCE, Relation.UNTIL) for t in doing.item.line.timings)
+    if isinstance(last, Move) and last.phase == doing.state.phase and not tied and last.answer == doing.item.answer:
+        raise mistake(doing.line_where, "off-a-mover", f"{doing.player} goes off {screener}, but {screener} is moving: "
+                      f"`{last.text}` (line {last.source.line}) and no screen", f"add `{screener} screens for {doing.player}`, "
+                      f"or say when: `after {screener} arrives`")
+
+
+def _offered(doing: Doing, end: Point, words: str) -> tuple[Use, ...]:
+    """Without `off`: the screen that stands ready for him, unless his way is far from it."""
+    state, player = doing.state, doing.player
+    ready = [k for k in state.screens.values() if player in state.get(k).freed and k not in state.spent]
+    if not ready or any(isinstance(w, Between) for w in doing.part.ways):
+        return ()
+    screen = state.get(ready[-1])
+    if doing.part.verb == "reject":
+        return (Use(screen.player, screen.key, screen.end, "reject", needs_set=False),)
+    wraps = doing.part.verb in ("curl", "fade", "flare")
+    if doing.part.verb not in _TAKES_SCREEN or not (wraps or passes_near(doing.origin, end, screen.end)):
+        return ()
+    return (Use(screen.player, screen.key, screen.end, words),)
+
+
+def passes_near(start: Point, end: Point, at: Point, reach: float = REACH) -> bool:
+    """True when the straight way from start to end comes within `reach` metres of `at`."""
+    dx, dy = end.x - start.x, end.y - start.y
+    length2 = dx * dx + dy * dy
+    share = 0.0 if length2 < 1e-9 else max(0.0, min(1.0, ((at.x - start.x) * dx + (at.y - start.y) * dy) / length2))
+    return Point(start.x + share * dx, start.y + share * dy).distance(at) <= reach
+
+
+def note_uses(doing: Doing, move_key: str, uses: tuple[Use, ...], end: Point) -> None:
+    """Tells the screens who uses them and where he goes on to; places those that named no place."""
+    state = doing.state
+    for i, use in enumerate(uses):
+        if use.screen is None:
+            continue
+        screen: Screen = state.get(use.screen)
+        aim = uses[i + 1].at if i + 1 < len(uses) else end
+        state.change(use.screen, users=(*screen.users, move_key), aim=screen.aim or aim)
+        state.spent[use.screen] = True
+
+
+def settle_offered(doing: Doing, uses: tuple[Use, ...], end: Point) -> tuple[Use, ...]:
+    """A screen without a named place gets its first guess now that its user's way is known."""
+    from generator.settling.screens import guess_place
+
+    found = []
+    for use in uses:
+        screen = doing.state.get(use.screen) if use.screen else None
+        if screen is not None and not screen.place_given and not screen.users:
+            use = Use(use.screener, use.screen, guess_place(doing, screen, end), use.words, use.needs_set)
+        found.append(use)
+    return tuple(found)
+
+
+# -- via points ------------------------------------------------------------------------------------------
+
+
+def find_via(doing: Doing, end: Point, used: bool) -> tuple[Point, ...]:
+    """Places on the way that the route words stand for. `used`: they already told how a screen is used."""
+    points: list[Point] = []
+    for way in doing.part.ways:
+        if isinstance(way, Between):
+            points.append(_gap(doing, way))
+        elif isinstance(way, Way) and way.word == "away-from":
+            points.append(_away(doing, end, way))
+        elif isinstance(way, Way) and way.one is None and not (used and way.word in _USE_WORDS):
+            points.extend(_by_word(doing, way.word, end))
+    if not used and doing.part.side and not points:
+        points.extend(_by_side(doing, doing.part.side, end))
+    return tuple(points)
+
+
+def _gap(doing: Doing, way: Between) -> Point:
+    pair = [find_player(one, doing.state, doing.setting, doing.item, doing.where) for one in (way.first, way.second)]
+    first, second = (doing.state.place[p] for p in pair)
+    return Point((first.x + second.x) / 2, (first.y + second.y) / 2)
+
+
+def _away(doing: Doing, end: Point, way: Way) -> Point:
+    other = doing.state.place[find_player(way.one, doing.state, doing.setting, doing.item, doing.where)]
+    middle = Point((doing.origin.x + end.x) / 2, (doing.origin.y + end.y) / 2)
+    far = middle.distance(other) or 1.0
+    return Point(middle.x + 1.2 * (middle.x - other.x) / far, middle.y + 1.2 * (middle.y - other.y) / far)
+
+
+def _by_word(doing: Doing, word: str, end: Point) -> tuple[Point, ...]:
+    court, start = doing.setting.court, doing.origin
+    k, f, w = court.half_lane, court.free_throw_line, court.half_width - 0.7
+    sign = -1.0 if (start.x or end.x) < 0 else 1.0
+    middle = Point((start.x + end.x) / 2, (start.y + end.y) / 2)
+    if word in ("along-left-sideline", "along-right-sideline"):
+        x = -w if "left" in word else w
+        return (Point(x, start.y + (end.y - start.y) * 0.2), Point(x, end.y + (start.y - end.y) * 0.2))
+    if word in ("down-left-lane-line", "down-right-lane-line"):
+        x = -k if "left" in word else k
+        return (Point(x, f), Point(x, court.block_middle))
+    points = {
+        "baseline": (Point(sign * (k + 0.6), 0.9),), "middle": (Point(sign * 0.3 * k, f - 0.6),),
+        "high": (Point(middle.x, middle.y + 1.5),), "low": (Point(middle.x, max(0.8, middle.y - 1.5)),),
+        "along-baseline": (Point(start.x * 0.7, 0.7), Point(end.x * 0.7, 0.7)),
+        "through-lane": (Point(0.0, (court.rim + f) / 2),),
+    }
+    return points.get(word, ())
+
+
+def _by_side(doing: Doing, side: str, end: Point) -> tuple[Point, ...]:
+    court = doing.setting.court
+    if side in ("left", "right"):
+        x = court.half_lane * (-1 if side == "left" else 1)
+        return (Point(x, min(max(doing.origin.y, end.y), court.free_throw_line) - 0.6),)
+    return _by_word(doing, {"high": "high", "low": "low", "middle": "middle"}.get(side, ""), end)
+

@@ -1,0 +1,164 @@
+"""Screens: who is freed, who is screened, where the screener stands. In: Doing; out: Screen actions.
+
+Where no place is named the end is a first guess, made when the user's way is known; the timeline refines it.
+"""
+
+from __future__ import annotations
+
+from math import hypot
+
+from generator.model.court import Point
+from generator.model.sentence import DefenderBody, DefenderOf
+from generator.model.settled import Screen
+from generator.model.spots import STEP, name_place
+from generator.settling.defence import beside_man
+from generator.settling.doing import Doing, effort_of
+from generator.settling.ends import off_spot
+from generator.settling.places import Found, SAME_SPOT
+from generator.settling.problems import mistake
+from generator.settling.who import find_defender, find_player, guard_of, is_defender
+
+BALL_KINDS = ("ball", "step-up", "side", "flat", "drag")
+_BACK_KINDS = ("back", "up", "flare")  # set from behind the defender: one step away (language.md 4, rule facts)
+_PAIR_GAP = {"double-screen": 0.33, "elevator-screen": 0.72}  # half the distance of the two, metres
+_GROUP = {"double-screen": "double", "elevator-screen": "elevator", "stagger": "stagger"}
+IN_VIEW, FROM_BEHIND = 0.6, 0.9  # metres from the defender, timeline.md 1.7
+
+
+def do_screen(doing: Doing) -> None:
+    """One player's screen; pairs stand shoulder to shoulder, a step apart, or one after the other."""
+    state, part = doing.state, doing.part
+    freed, on = screened(doing)
+    kind = _GROUP.get(part.verb, "double" if len(doing.others) == 2 else "")
+    (end, name), given = _place(doing, freed)
+    doing.leaves_screen()
+    screen = Screen(
+        **doing.shared(end, name), effort=effort_of(part.verb, part.kind, part.manners), freed=freed, on=on,
+        place_given=given, ball_screen=part.kind in BALL_KINDS or state.holder in freed, side=part.side,
+        group=f"{doing.item.slot}" if kind and len(doing.others) == 2 else "", group_kind=kind,
+        via=tuple(doing.find(p)[0] for p in part.places[:-1]) if not kind else (),
+    )
+    _add(doing, screen)
+
+
+def _add(doing: Doing, screen: Screen) -> None:
+    state = doing.state
+    doing.add(screen)
+    state.screens[doing.player] = screen.key
+    state.screener = doing.player
+    state.last_move[doing.player] = screen.key
+    if screen.place_given and not screen.group:
+        state.sent.append((doing.player, screen.end, doing.item.line, screen.key))
+
+
+def screened(doing: Doing) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Players freed, and defenders screened as the numbers of their men (zone: areas)."""
+    state, setting, item, where = doing.state, doing.setting, doing.item, doing.where
+    freed: list[int] = []
+    on: list[int] = []
+    for one in doing.part.objects:
+        if not is_defender(one):
+            freed.append(find_player(one, state, setting, item, where))
+            continue
+        body = find_defender(one, state, setting, item, where, None, about_body=False)
+        man = state.guards.get(body)
+        on.append(man if man is not None else body)
+        if man is not None and isinstance(one, (DefenderBody, DefenderOf)):
+            freed.append(man)
+    if not freed and not on:
+        raise mistake(where, "screen-for-nobody", f"{doing.player} screens for nobody",
+                      f"name the player he frees: `{doing.player} screens for 3`")
+    if doing.player in freed:
+        raise mistake(where, "screen-for-himself", f"{doing.player} cannot screen for himself", "name the player he frees")
+    if not on:
+        on = [freed[0]] if setting.bodies_follow_men else [b for b in (guard_of(freed[0], state, setting),) if b]
+    return tuple(dict.fromkeys(freed)), tuple(dict.fromkeys(on))
+
+
+def _place(doing: Doing, freed: tuple[int, ...]) -> tuple[Found, bool]:
+    places = doing.part.places
+    index = doing.others.index(doing.player)
+    if doing.part.verb == "stagger" and len(places) > 1:
+        return doing.find(places[min(index, len(places) - 1)]), True
+    if places:
+        found = doing.find(places[-1])
+        return (_of_pair(doing, found[0], freed, index) if len(doing.others) == 2 else found), True
+    if not freed:
+        area = doing.part.objects[0]
+        body = find_defender(area, doing.state, doing.setting, doing.item, doing.where, None, False)
+        from generator.settling.defence import body_place
+
+        return off_spot(doing, body_place(body, doing.state, doing.setting)), True
+    guess = first_guess(doing, freed[0])
+    if len(doing.others) == 2:
+        return _of_pair(doing, guess, freed, index), True
+    return off_spot(doing, guess), False
+
+
+def _of_pair(doing: Doing, middle: Point, freed: tuple[int, ...], index: int) -> Found:
+    """The two stand square to the freed player's way; a stagger's second one a step and a half further on."""
+    user = doing.state.place[freed[0]] if freed else Point(0.0, doing.setting.court.rim)
+    dx, dy = middle.x - user.x, middle.y - user.y
+    length = hypot(dx, dy)
+    dx, dy = (dx / length, dy / length) if length > 0.05 else (0.0, 1.0)
+    if doing.part.verb == "stagger":
+        far = index * 2 * STEP
+        return off_spot(doing, Point(middle.x + dx * far, middle.y + dy * far))
+    gap = _PAIR_GAP.get(doing.part.verb, 0.33)
+    across = (-dy, dx) if -dy * middle.x + dx * middle.y <= 0 else (dy, -dx)  # the first named stands nearer to the rim
+    sign = gap if index == 0 else -gap
+    return off_spot(doing, Point(middle.x + across[0] * sign, middle.y + across[1] * sign))
+
+
+def first_guess(doing: Doing, freed: int) -> Point:
+    """A step from the freed player's defender, on the screener's side, until the user's way is known."""
+    man = doing.state.place[freed]
+    return _off_defender(beside_man(man, doing.setting), doing.origin, IN_VIEW)
+
+
+def guess_place(doing: Doing, screen: Screen, goal: Point) -> Point:
+    """A step from the freed player on the side he goes (timeline.md 1.7); moves the screener there by the text."""
+    state, setting = doing.state, doing.setting
+    far = FROM_BEHIND if screen.kind in _BACK_KINDS else IN_VIEW
+    end = _off_defender(beside_man(doing.origin, setting), goal, far)
+    name = name_place(setting.court, end)
+    state.change(screen.key, end=end, place=name)
+    if state.screens.get(screen.player) == screen.key:
+        state.move(screen.player, end, name)
+    return end
+
+
+def _off_defender(defender: Point, goal: Point, far: float) -> Point:
+    dx, dy = goal.x - defender.x, goal.y - defender.y
+    length = hypot(dx, dy)
+    if length < 0.05:
+        return defender
+    return Point(defender.x + dx / length * far, defender.y + dy / length * far)
+
+
+def do_again(doing: Doing) -> None:
+    """Flips (other side of the same screen) or re-screens (same place again)."""
+    state = doing.state
+    old = next((a for a in reversed(state.actions) if isinstance(a, Screen) and a.player == doing.player), None)
+    if old is None:
+        raise mistake(doing.where, "no-screen-before", f"{doing.player} has set no screen that he could set again",
+                      f"write `{doing.player} screens for 1` first")
+    freed, on = screened(doing) if doing.part.objects else (old.freed, old.on)
+    found, given = (doing.find(doing.part.places[-1]), True) if doing.part.places else (_again(doing, old, freed), False)
+    doing.leaves_screen()
+    shared = doing.shared(*found) | {"kind": old.kind}
+    _add(doing, Screen(**shared, effort=effort_of("screen", "", doing.part.manners), freed=freed, on=on,
+                       place_given=given or doing.part.verb == "re-screen",
+                       ball_screen=old.ball_screen or state.holder in freed, side=doing.part.side))
+
+
+def _again(doing: Doing, old: Screen, freed: tuple[int, ...]) -> Found:
+    if doing.part.verb == "re-screen" or not freed:
+        return old.end, old.place
+    man = beside_man(doing.state.place[freed[0]], doing.setting)
+    return off_spot(doing, Point(2 * man.x - old.end.x, 2 * man.y - old.end.y))
+
+
+def same_spot(first: Point, second: Point) -> bool:
+    """Two players could not both stand there."""
+    return first.distance(second) < SAME_SPOT
