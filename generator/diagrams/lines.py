@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import acos, atan2, pi, tan
 
 from generator.diagrams.path import Bend, Path, Spot, Straight, apart, bowed, shifted, unit
+from generator.diagrams.room import head_disc
 from generator.diagrams.scene import HAND_OFF_RADIUS, HEAD_LENGTH
 from generator.diagrams.sketch import Flight, Leg, Sketch, Stop, Trail, Way
 from generator.diagrams.stations import Disc, Stations
@@ -19,6 +20,7 @@ LINE_HALF = 0.5
 WAVE_HALF = 1.9
 BOWS = (3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 17.0, -17.0)
 _MOST_BOW = 0.42  # of the chord
+_MARK_NEAR = 10.0
 _RUN_IN = 12.0  # how far before a moved end the way begins to bend to it
 
 
@@ -40,7 +42,7 @@ class Ray:
 
 def trail_rays(trail: Trail, stations: Stations) -> list[Ray]:
     """The lines of a player's way, one for each stretch drawn alike."""
-    stretches = _stretches(trail.legs)
+    stretches = _stretches(_to_marks(trail, stations))
     rays = []
     for i, legs in enumerate(stretches):
         path = _joined(legs)
@@ -49,6 +51,8 @@ def trail_rays(trail: Trail, stations: Stations) -> list[Ray]:
             path = _leave(path, stations.starts[trail.player])
         elif stretches[i - 1][-1].stop is Stop.HAND_OFF:
             path = path.part(HAND_OFF_GAP, path.length)
+        elif rays[-1].head:
+            path = path.part(_exit(path, head_disc(rays[-1].path)), path.length)
         end = stations.ends.get(trail.player) if last else None
         if end:
             path = _reach(path, end)
@@ -59,6 +63,24 @@ def trail_rays(trail: Trail, stations: Stations) -> list[Ray]:
             path = _grown(path)
         rays.append(Ray(path, legs[0].way.value, trail.player, head))
     return rays
+
+
+def _to_marks(trail: Trail, stations: Stations) -> tuple[Leg, ...]:
+    """The legs, led to and from their bars and hand-off marks where these stand now."""
+    legs = list(trail.legs)
+    moved = {b.leg: b.at for b in stations.bars if b.player == trail.player and b.leg >= 0}
+    for i, leg in enumerate(legs):
+        if leg.stop is Stop.HAND_OFF:
+            marks = [at for h, at in stations.hand_offs.items() if trail.player in (h.giver, h.receiver)]
+            near = [at for at in marks if apart(at, leg.path.last) < _MARK_NEAR]
+            if near:
+                moved[i] = min(near, key=lambda at: apart(at, leg.path.last))
+    for i, at in moved.items():
+        if apart(legs[i].path.last, at) > 0.3:
+            legs[i] = replace(legs[i], path=_retarget(legs[i].path, at))
+            if i + 1 < len(legs):
+                legs[i + 1] = replace(legs[i + 1], path=_reversed(_retarget(_reversed(legs[i + 1].path), at)))
+    return tuple(legs)
 
 
 def _stretches(legs: tuple[Leg, ...]) -> list[list[Leg]]:
@@ -164,7 +186,7 @@ def place_of(player: int, near: Spot, sketch: Sketch, stations: Stations) -> Dis
 
 def bows(path: Path) -> Iterator[tuple[Path, float]]:
     """The path with one of its straight pieces bent, and by how much."""
-    if all(isinstance(p, Bend) for p in path.pieces):
+    if len(path.pieces) == 1 and isinstance(path.pieces[0], Bend):
         for height in BOWS:
             yield Path((bowed(path.first, path.last, height),)), abs(height) + 6.0
     for i, piece in enumerate(path.pieces):
@@ -176,13 +198,30 @@ def bows(path: Path) -> Iterator[tuple[Path, float]]:
 
 
 def detours(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
-    """The path led past a disc on either side by one rounded corner."""
-    s = path.nearest(disc.at)
-    way = path.heading(s)
-    across = (-way[1], way[0])
-    for side in (1.0, -1.0):
-        corner = shifted(disc.at, across, side * (disc.radius + half + 1.2))
-        yield Path(_rounded(path.first, corner, path.last, 8.0)), 6.0
+    """The path with the straight piece that meets a disc led past it on either side by one rounded corner."""
+    for i, piece in enumerate(path.pieces):
+        if not isinstance(piece, Straight) or piece.length < 6.0 or piece.gap(disc.at) >= disc.radius + half:
+            continue
+        way = piece.heading(0.0)
+        across = (-way[1], way[0])
+        for side in (1.0, -1.0):
+            corner = shifted(disc.at, across, side * (disc.radius + half + 1.2))
+            led = _rounded(piece.a, corner, piece.b, 8.0)
+            yield Path((*path.pieces[:i], *led, *path.pieces[i + 1 :])), 6.0
+
+
+def corners(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
+    """The path with a corner that lies in a disc moved out of it."""
+    for i, (before, after) in enumerate(zip(path.pieces, path.pieces[1:], strict=False)):
+        if not (isinstance(before, Straight) and isinstance(after, Straight)):
+            continue
+        if apart(before.b, disc.at) >= disc.radius + half:
+            continue
+        open_side = unit(before.b, shifted(before.a, unit(before.a, after.b), apart(before.a, after.b) / 2))
+        for way in (unit(disc.at, before.b), (-open_side[0], -open_side[1]), open_side):
+            corner = shifted(disc.at, way, disc.radius + half + 1.2)
+            moved = (Straight(before.a, corner), Straight(corner, after.b))
+            yield Path((*path.pieces[:i], *moved, *path.pieces[i + 2 :])), 6.0
 
 
 def _rounded(a: Spot, corner: Spot, b: Spot, radius: float) -> tuple[Straight | Bend, ...]:

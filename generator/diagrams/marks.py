@@ -15,6 +15,7 @@ from generator.model.court import Point
 
 _TURNS = (0, 25, -25, 50, -50, 75, -75, 105, -105, 140, -140, 180)
 _ALONG = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82)
+_RIM_ROOM = 2.6
 _LETTERS = "abcdefghijklmnop"
 
 
@@ -24,7 +25,7 @@ def shot_marks(sketch: Sketch, stations: Stations, lines: list[Stroke], own: int
     out: list[ShotMark] = []
     for shot in sketch.shots:
         station = place_of(shot.player, shot.at, sketch, stations)
-        best = min(_turned(station, rim), key=lambda m: (_crowd(m[1], lines, stations, out), m[0]))
+        best = min(_turned(station, rim), key=lambda m: (_crowd(m[1], lines, stations, out, rim), m[0]))
         out.append(ShotMark(best[1].at, best[1].toward, own == shot.player))
     return tuple(out)
 
@@ -44,9 +45,9 @@ def shot_ring(mark: ShotMark) -> Disc:
     return Disc(shifted(mark.at, mark.toward, SHOT_STEM + SHOT_RING), SHOT_RING + 0.4)
 
 
-def _crowd(mark: ShotMark, lines: list[Stroke], stations: Stations, placed: list[ShotMark]) -> int:
+def _crowd(mark: ShotMark, lines: list[Stroke], stations: Stations, placed: list[ShotMark], rim: Spot) -> int:
     room = (Disc(shifted(mark.at, mark.toward, SHOT_STEM / 2), 1.6), shot_ring(mark))
-    touched = sum(_touches(disc, lines, stations) for disc in room)
+    touched = sum(_touches(disc, lines, stations) + (apart(disc.at, rim) < disc.radius + _RIM_ROOM) for disc in room)
     return touched + sum(apart(shot_ring(p).at, room[1].at) < 2 * room[1].radius for p in placed)
 
 

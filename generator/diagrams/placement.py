@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from generator.diagrams.lines import BOWS, LINE_HALF, Ray, bows, detours, flight_ray, trail_rays
+from generator.diagrams.lines import BOWS, LINE_HALF, Ray, bows, corners, detours, flight_ray, trail_rays
 from generator.diagrams.marks import order_marks, shot_marks
-from generator.diagrams.path import shifted
 from generator.diagrams.room import Stroke, beside, head_hits, hits, outside, stroke
 from generator.diagrams.scene import (
     Bar,
@@ -30,8 +29,6 @@ from generator.diagrams.sketch import Flight, Sketch
 from generator.diagrams.stations import Disc, Stations, settle_stations
 
 _ROUNDS = 3
-_BAR_STEPS = (-3.6, -1.8, 0.0, 1.8, 3.6)
-_BAR_ROOM = 0.9
 
 
 def compose(sketch: Sketch) -> Scene:
@@ -86,9 +83,7 @@ class _Table:
                 self.rays.append(ray)
                 self.flights.append(flight)
         self._strokes = [stroke(r.path, r.half, r.head) for r in self.rays]
-        self._bars = [
-            (b.player, [Disc(shifted(b.at, b.along, k), _BAR_ROOM) for k in _BAR_STEPS]) for b in stations.bars
-        ]
+        self._bars = [(b.player, b.discs()) for b in stations.bars]
 
     def settle(self) -> None:
         """Places every line, then looks again at those that still disturb."""
@@ -129,7 +124,7 @@ class _Table:
 
     def _cost(self, i: int, line: Stroke, others: list[Stroke]) -> float:
         foreign, own = self._in_the_way(i)
-        cost = 10.0 * hits(line, foreign) + 8.0 * head_hits(line, foreign) + 10.0 * hits(_thin(line), own)
+        cost = 10.0 * hits(line, foreign) + 8.0 * head_hits(line, foreign + own) + 10.0 * hits(_thin(line), own)
         heads = [o.head for o in others if o.head]
         cost += 6.0 * hits(line, heads) + 8.0 * head_hits(line, heads)
         cost += sum(3.0 * beside(line, o) for o in others)
@@ -159,5 +154,5 @@ class _Table:
             yield replace(ray, path=path), price
         for disc in self._in_the_way(i)[0]:
             if ray.path.gap(disc.at) < disc.radius + ray.half:
-                for path, price in detours(ray.path, disc, ray.half):
+                for path, price in (*detours(ray.path, disc, ray.half), *corners(ray.path, disc, ray.half)):
                     yield replace(ray, path=path), price

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import hypot
 
-from generator.diagrams.path import Path, Spot, shifted
+from generator.diagrams.path import Path, Spot, shifted, unit
 from generator.diagrams.scene import HEAD_LENGTH
 from generator.diagrams.stations import Disc
 
-HEAD_ROOM = 2.3  # radius of the disc that stands for an arrowhead
+HEAD_ROOM = 2.6  # radius of the disc that stands for an arrowhead; it reaches from the tip to both corners
 BESIDE = 2.1  # lines nearer than this for long are read as one
 STEP = 3.0
 LONG = 3  # samples in a row
@@ -32,8 +32,14 @@ def stroke(path: Path, half: float, head: bool) -> Stroke:
     spots = path.samples(STEP)
     xs, ys = [s[0] for s in spots], [s[1] for s in spots]
     box = (min(xs) - 1, min(ys) - 1, max(xs) + 1, max(ys) + 1)
-    disc = Disc(shifted(path.last, path.heading(path.length), -HEAD_LENGTH / 2), HEAD_ROOM) if head else None
-    return Stroke(path, half, disc, box, spots)
+    return Stroke(path, half, head_disc(path) if head else None, box, spots)
+
+
+def head_disc(path: Path) -> Disc:
+    """The room of a path's arrowhead."""
+    tip = path.last
+    back = path.at(max(0.0, path.length - HEAD_LENGTH))
+    return Disc(shifted(tip, unit(tip, back), HEAD_ROOM), HEAD_ROOM)
 
 
 def hits(line: Stroke, discs: list[Disc]) -> float:

@@ -6,7 +6,7 @@ Starts move least. An end that falls on somebody's start (he takes a place just 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from generator.diagrams.path import Spot, apart, shifted, unit
 from generator.diagrams.scene import BALL_RADIUS, DEFENDER_RADIUS, GHOST_RADIUS, HAND_OFF_RADIUS, TOKEN_RADIUS
 from generator.diagrams.sketch import HandOffPlace, Sketch, Stop, Trail
@@ -14,6 +14,7 @@ from generator.model import nothing
 
 AIR = 0.6  # least room between two numbers
 SHORT_STEP = 15.0  # a way that ends nearer than this to its start gets an arrow and no second number
+BAR_ROOM = 1.1
 _ROUNDS = 24
 
 
@@ -27,11 +28,16 @@ class Disc:
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """A screen's bar: its middle and direction."""
+    """A screen's bar: its middle and direction; `leg`: index of the leg that ends there, -1 where he already stood."""
 
     player: int
     at: Spot
     along: Spot
+    leg: int = -1
+
+    def discs(self) -> tuple["Disc", ...]:
+        """Its room, as a row of discs."""
+        return tuple(Disc(shifted(self.at, self.along, k), BAR_ROOM) for k in (-3.6, -1.8, 0.0, 1.8, 3.6))
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,20 +102,34 @@ def _spread_defenders(sketch: Sketch, starts: Mapping[int, Disc]) -> dict[int, D
 
 def _bars(sketch: Sketch, starts: Mapping[int, Disc]) -> Iterable[Bar]:
     for trail in sketch.trails:
+        others = [d for p, d in starts.items() if p != trail.player]
         if trail.bar_at_start:
             along, side = trail.bar_at_start
             disc = starts[trail.player]
             yield Bar(trail.player, shifted(disc.at, side, disc.radius + 1.4), along)
-        for leg in trail.legs:
+        for i, leg in enumerate(trail.legs):
             if leg.stop is Stop.BAR:
-                yield Bar(trail.player, leg.path.last, leg.along or (1.0, 0.0))
+                yield _clear(Bar(trail.player, leg.path.last, leg.along or (1.0, 0.0), i), others)
+
+
+def _clear(bar: Bar, numbers: list[Disc]) -> Bar:
+    """The bar moved off the numbers it covers, each time straight away from them."""
+    for _ in range(8):
+        worst = max(((_overlap(d, n), d, n) for d in bar.discs() for n in numbers), key=lambda f: f[0], default=None)
+        if worst is None or worst[0] <= 1e-3:
+            break
+        depth, disc, number = worst
+        bar = replace(bar, at=shifted(bar.at, unit(number.at, disc.at), depth + 0.01))
+    return bar
 
 
 def has_end(trail: Trail) -> bool:
     """True when the trail ends with a faint number: not at a bar, and far enough from its start."""
     if not trail.legs or trail.legs[-1].stop is Stop.BAR:
         return False
-    return apart(trail.legs[0].path.first, trail.legs[-1].path.last) >= SHORT_STEP
+    if apart(trail.legs[0].path.first, trail.legs[-1].path.last) >= SHORT_STEP:
+        return True
+    return sum(leg.path.length for leg in trail.legs) >= 2 * SHORT_STEP
 
 
 def _spread_ends(sketch: Sketch, starts: Mapping[int, Disc], bars: tuple[Bar, ...]) -> dict[int, Disc]:
@@ -122,7 +142,7 @@ def _spread_ends(sketch: Sketch, starts: Mapping[int, Disc], bars: tuple[Bar, ..
             back[trail.player] = (-heading[0], -heading[1])
     _step_aside(sketch, ends, back)
     fixed = [(p, d) for p, d in starts.items()]
-    fixed += [(b.player, Disc(shifted(b.at, b.along, k), 1.2)) for b in bars for k in (-3.6, 0.0, 3.6)]
+    fixed += [(b.player, d) for b in bars for d in b.discs()]
     for _ in range(_ROUNDS):
         moved = False
         for a in ends:
