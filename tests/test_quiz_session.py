@@ -167,16 +167,16 @@ def test_storage_survives_reload_full_disk_and_blocked_storage(page):
       const s = q.begin({mode: 'practice', quiz: 'practice', who: 'p', book: 'b', attempt: 1, seed: 's'}, [{id: 'q', play: 'x'}]);
       const first = {version: 1, who: 'p', quiz: 'g', book: 'b', attempt: 1, ended: 1, answers: {}};
       let store = q.openStore(shelf, 'p');
-      store.saveSession(s); store.saveCard('x', 'q', card); store.addResult(first); store.addResult({...first, ended: 2});
+      store.saveSession(s); store.saveCards('x', [['q', card]]); store.addResult(first); store.addResult({...first, ended: 2});
       store = q.openStore(shelf, 'p');
       out.again = [store.session(), store.cards('x').get('q'), card, store.results(), store.attempts('g'), store.kept];
       out.other = [q.openStore(shelf, 'r').session(), q.openStore(shelf, 'r').cards('x').size];
-      shelf.m.set('quiz1/p/session', '{broken'); shelf.m.set('quiz1/p/cards/x', '{"q":[9,0],"r":7}'); shelf.m.set('quiz1/p/results', '[null,{}]');
+      shelf.m.set('secondside:/:quiz1/p/session', '{broken'); shelf.m.set('secondside:/:quiz1/p/cards/x', '{"q":[9,0],"r":7}'); shelf.m.set('secondside:/:quiz1/p/results', '[null,{}]');
       out.broken = [store.session(), store.cards('x').size, store.results()];
       const full = q.openStore(make(10), 'p');
       out.full = [full.saveSession(s), full.kept, full.session().ids, full.saveSession(null), full.session()];
       const none = q.openStore(null, 'p');
-      none.saveCard('x', 'q', card);
+      none.saveCards('x', [['q', card]]);
       out.none = [none.kept, none.cards('x').size];
       return out;
     }""")

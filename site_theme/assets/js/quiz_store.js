@@ -17,7 +17,7 @@ const STAGES = ["learning", "review", "relearning"];
 /** The browser's storage, or null where it is blocked. @returns {Shelf|null} */
 export function browserShelf() {
   try {
-    const probe = "quiz1/probe";
+    const probe = "secondside:probe";
     window.localStorage.setItem(probe, "1");
     window.localStorage.removeItem(probe);
     return window.localStorage;
@@ -30,12 +30,16 @@ export function browserShelf() {
   }
 }
 
-/** @param {Shelf|null} shelf @param {string} who roster key */
-export function openStore(shelf, who) {
+/**
+ * @param {Shelf|null} shelf
+ * @param {string} who roster key
+ * @param {string} [site] path of the site: two books on one host never mix
+ */
+export function openStore(shelf, who, site = "/") {
   /** @type {Map<string, string|null>} what the shelf would not take */
   const spill = new Map();
   let kept = shelf !== null;
-  const key = (/** @type {string} */ name) => `quiz1/${encodeURIComponent(who)}/${name}`;
+  const key = (/** @type {string} */ name) => `secondside:${site}:quiz1/${encodeURIComponent(who)}/${name}`;
 
   /** @param {string} name @returns {unknown} */
   function load(name) {
@@ -81,9 +85,9 @@ export function openStore(shelf, who) {
     cards(play) {
       return readCards(load(`cards/${play}`));
     },
-    /** @param {string} play @param {string} question @param {Card} card */
-    saveCard(play, question, card) {
-      const cards = readCards(load(`cards/${play}`)).set(question, card);
+    /** @param {string} play @param {Iterable<[string, Card]>} changed by question id; the others stay */
+    saveCards(play, changed) {
+      const cards = new Map([...readCards(load(`cards/${play}`)), ...changed]);
       return save(`cards/${play}`, Object.fromEntries([...cards].map(([id, c]) => [id, packCard(c)])));
     },
     /** @returns {Result[]} */

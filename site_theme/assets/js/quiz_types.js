@@ -42,7 +42,8 @@
  * @property {string} series
  * @property {string} bank address of the bank, relative to the index
  * @property {string} [pictures]
- * @property {string} [page] address of the play's page
+ * @property {string} [page] address of the play's page, relative to the index
+ * @property {string} [motion] address of its motion data
  * @property {number[]} counts questions by position, 0 to 5
  *
  * @typedef {object} Tonight
