@@ -50,6 +50,10 @@ LOCAL_URL = "http://127.0.0.1:8000/"  # instant navigation needs some address; t
 Progress = Callable[[str, int, int], None]  # (what is being done, how many are done, of how many)
 
 
+def silent(step: str, done: int, total: int) -> None:
+    """Tells nobody."""
+
+
 class BookErrors(Exception):
     """The book has errors and nothing was written; `problems` are they."""
 
@@ -70,7 +74,7 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
     site: Site
     found: tuple[Diagnostic, ...] = ()
     problems: tuple[Diagnostic, ...] = ()
-    said: Progress = staticmethod(lambda step, done, total: None)
+    said: Progress = staticmethod(silent)
     own_staff: tuple[str, ...] = ()
     _written: int = 0
     _ours: Mapping[str, SitePage] = MappingProxyType({})
@@ -168,7 +172,7 @@ class Refused(Exception):
     """Nothing was written; the message says what to do."""
 
 
-def build_site(book: Path, out: Path, said: Progress = lambda step, done, total: None) -> SiteFolder:
+def build_site(book: Path, out: Path, said: Progress = silent) -> SiteFolder:
     """Builds the open site of the book in folder `book` into `out`, which is replaced as a whole when all is done.
 
     Raises BookErrors when the book has errors, Refused when `out` holds something that is not ours; then nothing changed.
@@ -178,7 +182,7 @@ def build_site(book: Path, out: Path, said: Progress = lambda step, done, total:
     part = out.with_name(f".{out.name}.part")
     shutil.rmtree(part, ignore_errors=True)
     try:
-        plugin = _build_into(book, part, "raise", said)
+        plugin = rebuild(book, part, "raise", said)
         _swap(part, out)
     finally:
         shutil.rmtree(part, ignore_errors=True)
@@ -217,7 +221,7 @@ def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnos
     root = Path(tempfile.mkdtemp(prefix="secondside-"))
 
     def again() -> None:
-        plugin = _build_into(book.resolve(), root, "show", lambda step, done, total: None)
+        plugin = rebuild(book.resolve(), root)
         told(plugin.found, len(plugin.site.pages))
 
     server = LiveReloadServer(again, host=host, port=port, root=str(root))
@@ -232,7 +236,8 @@ def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnos
         shutil.rmtree(root, ignore_errors=True)
 
 
-def _build_into(book: Path, folder: Path, errors: str, said: Progress) -> SecondSidePlugin:
+def rebuild(book: Path, folder: Path, errors: str = "show", said: Progress = silent) -> SecondSidePlugin:
+    """One run of the site engine into `folder`, in place; the plugin knows what it made."""
     config = site_config(book, folder, errors)
     plugin = config.plugins["secondside"]
     plugin.said = said

@@ -57,7 +57,7 @@ def compose_site(computed: ComputedBook, gathered: Gathered, own: tuple[Link, ..
         *_play_pages(computed, parts),
         *_series_pages(computed),
         *_position_pages(computed, parts),
-        *_fixed_pages(computed, gathered.floors),
+        *_fixed_pages(computed),
         *staff_pages(computed, gathered),
     )
     return Site(computed.book.team.name, pages, gathered.files, _names(computed.book))
@@ -128,7 +128,7 @@ def _position_pages(computed: ComputedBook, parts: Mapping[str, PlayParts]) -> t
     )
 
 
-def _fixed_pages(computed: ComputedBook, floors: tuple[str, ...]) -> tuple[SitePage, ...]:
+def _fixed_pages(computed: ComputedBook) -> tuple[SitePage, ...]:
     book, plays = computed.book, _plays(computed)
     published = {p.id: p for p in plays}
     people = tuple(Person(e.key, person(e, book.team), e.positions) for e in book.team.roster)
@@ -137,12 +137,5 @@ def _fixed_pages(computed: ComputedBook, floors: tuple[str, ...]) -> tuple[SiteP
         _page(fixed_page("my page"), "My page", "my_page", MyPageView(people, _POSITION_LINKS, tuple(map(play_line, plays)))),
         _page(fixed_page("calls"), "Calls and signals", "calls", CallsView(call_lines(book, plays)), "calls signals"),
         _page(fixed_page("game plan"), "Game plan", "game_plan", GamePlansView(games, QUIZ), "game plan tonight"),
-        _quiz_page(games[0].id if games else "", floors),
+        _page(fixed_page("quiz"), "Quiz", "quiz", QuizView(INDEX, games[0].id if games else "")),
     )
-
-
-def _quiz_page(tonight: str, floors: tuple[str, ...]) -> SitePage:
-    """Its pictures are loaded later and refer to the floors that stand on the page."""
-    figures = Figures()
-    view = QuizView(INDEX, tonight, tuple(map(figures.add, floors)))
-    return _page(fixed_page("quiz"), "Quiz", "quiz", view, figures=figures)

@@ -34,11 +34,10 @@ class Timed(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Gathered:
-    """`plays` by play id; `files` for the site; `floors` are the court symbols the quiz's pictures refer to."""
+    """`plays` by play id; `files` for the site."""
 
     plays: Mapping[str, PlayParts]
     files: tuple[SiteFile, ...] = ()
-    floors: tuple[str, ...] = ()
     clocks: tuple[PlayClock, ...] = ()
     questions: tuple[Question, ...] = ()
 
@@ -56,7 +55,6 @@ def gather_parts(computed: Timed, versions: Sequence[PlayTimes]) -> Gathered:
     return Gathered(
         plays,
         (_prints(jobs), *quiz_files(book, versions, questions, views)),
-        tuple(dict.fromkeys(map(court_symbol, views.values()))),
         tuple(clocks.values()),
         questions,
     )

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from generator.jobs.job import Job
 from generator.model.play import Read
 from generator.pages.addresses import url_of
 from generator.pages.lists import by_series

@@ -5,7 +5,14 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping, Sequence
 
-from generator.diagrams import answer_diagram, diagram_svg, moment_picture, opening_picture, phase_diagram
+from generator.diagrams import (
+    answer_diagram,
+    court_symbol,
+    diagram_svg,
+    moment_picture,
+    opening_picture,
+    phase_diagram,
+)
 from generator.diagrams.scene import Scene, View
 from generator.model.book import Book
 from generator.model.play import Play
@@ -29,7 +36,8 @@ def quiz_files(
     for play in (p for p in book.plays if p.id in asked):
         files.append(_file(f"data/{play.id}.json", bank_json(play, questions)))
         pictures = _pictures(play, questions, times, views[play.id])
-        files.append(_file(f"data/{play.id}.pictures.json", {"version": 1, "pictures": pictures}))
+        floor = court_symbol(views[play.id])
+        files.append(_file(f"data/{play.id}.pictures.json", {"version": 1, "floor": floor, "pictures": pictures}))
     pages = {p.id: f"../{url_of(p.id)}" for p in book.plays}
     return (_file(INDEX, index_json(book, questions, "{id}.json", pages)), *files)
 

@@ -240,7 +240,6 @@ class QuizView:
 
     index: str
     tonight: str
-    floors: tuple[Figure, ...]
 
 
 @dataclass(frozen=True, slots=True)
