@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from generator.model.sentence import Event, Player, Relation, Timing
-from generator.parsing.place_words import base, _number
+from generator.model.sentence import Event, Relation, Timing
+from generator.parsing.place_words import _number, base
 from generator.parsing.who_words import needed_one, one
 from generator.parsing.words_of_line import Words
 from generator.vocabulary.entries import EventWord

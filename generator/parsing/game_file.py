@@ -16,8 +16,8 @@ from generator.parsing.findings import Findings
 from generator.parsing.starts import read_start
 from generator.parsing.team_file import coverage_id
 from generator.source.nodes import MappingNode, Node
-from generator.vocabulary.nearest import did_you_mean
 from generator.vocabulary.coverages import COVERAGES
+from generator.vocabulary.nearest import did_you_mean
 from generator.vocabulary.words import plain_form
 
 QUESTIONS = 10

@@ -134,7 +134,6 @@ def refuse_leftover(reader: PartReader) -> NoReturn:
     """A word that nothing in the sentence explains."""
     words, verb = reader.words, reader.verb
     word, at = words.peek(), words.i
-    said = words.next_said()
     if word in ("for", "with", "of", "by"):
         preposition = f"; `{reader.said_verb}` goes with `{verb.preposition}`" if verb.preposition else ""
         raise words.refuse("word", f"`{word}` does not go with `{reader.said_verb}`{preposition}", f"write it so: `{verb.example}`", at)

@@ -8,11 +8,10 @@ from generator.parsing.event_words import begins_timing
 from generator.parsing.place_words import base, needed_place, place
 from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, needed_one, one
 from generator.parsing.words_of_line import UNITS, Words
-from generator.source.nodes import TextNode
 from generator.vocabulary.entries import Takes, Verb
 from generator.vocabulary.small_words import MAY_ONE
 from generator.vocabulary.spot_words import match_spot
-from generator.vocabulary.table import LINE_SIDE_TRIE, MANNER_TRIE, OFFENCE_TRIE, DEFENCE_TRIE, ROUTE_TRIE
+from generator.vocabulary.table import DEFENCE_TRIE, LINE_SIDE_TRIE, MANNER_TRIE, OFFENCE_TRIE, ROUTE_TRIE
 from generator.vocabulary.words import match
 
 _PLACE_PREPOSITIONS = frozenset({"to", "at", "into", "toward", "towards"})

@@ -6,7 +6,16 @@ import math
 
 from generator.model.court import FOOT, Point
 from generator.model.sentence import (
-    BallPlace, BetweenPlace, HalfPlace, MeasuredPlace, One, Place, RelativePlace, Side, SpotPlace, WherePlace,
+    BallPlace,
+    BetweenPlace,
+    HalfPlace,
+    MeasuredPlace,
+    One,
+    Place,
+    RelativePlace,
+    Side,
+    SpotPlace,
+    WherePlace,
 )
 from generator.parsing.who_words import PLAYERS, needed_one, one
 from generator.parsing.words_of_line import Words

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from generator.model.identity import canonical, stable_id
 from generator.model.play import Answer, Read, Rule, Sight, Watch, WatchKind
 from generator.parsing import fields, notes
@@ -184,7 +186,7 @@ def _spans(answers: list[Answer]) -> list[tuple[float, float, Answer]]:
 
 def _overlaps(answers: list[Answer], findings) -> None:
     spans = _spans(answers)
-    for (_, high, first), (low, _, second) in zip(spans, spans[1:]):
+    for (_, high, first), (low, _, second) in pairwise(spans):
         if low < high:
             message = f"'{second.key}' and '{first.key}' in line {first.source.line} overlap"
             findings.error(second.source, "same-coverage", message, "let one span begin where the other ends")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from generator.model.play import Start, StartPlace
 from generator.parsing import fields
 from generator.parsing.findings import Findings
@@ -34,7 +36,7 @@ def read_places(keys: fields.Fields, findings: Findings) -> tuple[StartPlace, ..
         node = keys.get(str(number))
         if node is None:
             continue
-        found = read_words(node, str(number), findings, lambda words: _start_place(words, number))
+        found = read_words(node, str(number), findings, partial(_start_place, number=number))
         if found:
             places.append(found)
     return tuple(places)

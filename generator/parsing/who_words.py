@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from generator.model.sentence import (
-    AreaDefender, DefenderBody, DefenderOf, Everyone, NearestTo, One, Player, PlayerAt, Role,
+    AreaDefender,
+    DefenderBody,
+    DefenderOf,
+    Everyone,
+    NearestTo,
+    One,
+    Player,
+    PlayerAt,
+    Role,
 )
 from generator.parsing.words_of_line import UNITS, Words
 from generator.vocabulary.table import AREA_TRIE, ROLE_TRIE

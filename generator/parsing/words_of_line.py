@@ -24,7 +24,7 @@ class Refused(Exception):
 class Words:
     """The words of a text in comparable form (lower case, no articles, hyphens as spaces) and where we are in them."""
 
-    __slots__ = ("node", "words", "starts", "ends", "i", "notes", "depth", "may_measure")
+    __slots__ = ("depth", "ends", "i", "may_measure", "node", "notes", "starts", "words")
 
     def __init__(self, node: TextNode):
         self.node = node

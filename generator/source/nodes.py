@@ -27,7 +27,7 @@ class TextNode(NamedTuple):
 class ListNode(NamedTuple):
     """A list. `flow`: written in square brackets, where commas part the items."""
 
-    items: tuple["Node", ...]
+    items: tuple[Node, ...]
     location: Location
     flow: bool = False
 
@@ -35,7 +35,7 @@ class ListNode(NamedTuple):
 class MappingNode(NamedTuple):
     """A mapping in written order; keys are texts and no two are equal."""
 
-    entries: tuple[tuple[TextNode, "Node"], ...]
+    entries: tuple[tuple[TextNode, Node], ...]
     location: Location
     flow: bool = False
 

@@ -18,15 +18,44 @@ modules named here. A timing event of a line that begins with `then` is Relation
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 
-from generator.vocabulary import coverages, events, keys, places, small_words, verbs_ball, verbs_defence, verbs_move, verbs_screen
+from generator.vocabulary import (
+    coverages,
+    events,
+    keys,
+    places,
+    small_words,
+    verbs_ball,
+    verbs_defence,
+    verbs_move,
+    verbs_screen,
+)
 from generator.vocabulary.entries import EFFORTS, Ball, EventWord, Key, Kind, Spot, Takes, Verb, Word
 from generator.vocabulary.words import build, plain_form, third_form
 
 __all__ = [
-    "ALL_VERBS", "Ball", "COVERAGE", "DEFENCE", "EFFORTS", "EventWord", "Key", "Kind", "OFFENCE", "SPOT", "Spot", "Takes", "VERB", "Verb", "Word",
-    "coverage_name", "effort_of", "key_names", "kind_of", "spot_name", "verb_wordings",
+    "ALL_VERBS",
+    "COVERAGE",
+    "DEFENCE",
+    "EFFORTS",
+    "OFFENCE",
+    "SPOT",
+    "VERB",
+    "Ball",
+    "EventWord",
+    "Key",
+    "Kind",
+    "Spot",
+    "Takes",
+    "Verb",
+    "Word",
+    "coverage_name",
+    "effort_of",
+    "key_names",
+    "kind_of",
+    "spot_name",
+    "verb_wordings",
 ]
 
 OFFENCE: tuple[Verb, ...] = (*verbs_ball.VERBS, *verbs_move.VERBS, *verbs_screen.VERBS)
@@ -65,7 +94,7 @@ def key_names(mapping: str) -> tuple[str, ...]:
     return tuple(k.name for k in keys.KEYS[mapping])
 
 
-@lru_cache(maxsize=None)
+@cache
 def verb_wordings(defence: bool = False) -> tuple[str, ...]:
     """Every wording of every verb and kind, as said of one player."""
     wordings = []

@@ -28,7 +28,7 @@ _SCREEN_KINDS = (
     _kind("flat", "on the dribbler's defender with the back to the rim", "5 flat screens for 1"),
     _kind("drag", "on the dribbler's defender in transition", "4 drag screens for 1"),
 )
-_FOR_ONE = dict(object=Takes.MUST, preposition="for", place=Takes.MAY)
+_FOR_ONE = {"object": Takes.MUST, "preposition": "for", "place": Takes.MAY}
 
 VERBS = (
     Verb("screen", ("screen+", "set+ a screen"), "stands in a defender's way: arrives, sets, holds until the freed player clears",
