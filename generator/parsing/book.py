@@ -62,9 +62,10 @@ def _open(file: BookFile) -> _File:
     node, problems = compose(file.text, file.path)
     opened = _File(file.path, node if isinstance(node, MappingNode) else None)
     opened.findings.add(*problems)
+    opened.findings.muted = frozenset(d.location.line for d in problems if d.rule in ("colon", "quotes"))
     if node is not None and opened.node is None:
         hint = "begin with `play: NAME` and the other keys, each on its own line"
-        opened.findings.error(node.location, "shape", f"this file is {fields.kind_of_node(node)}, not keys and values", hint)
+        opened.findings.error(node.location, "shape", f"this file is {fields.kind_of_node(node)}, not keys with their values", hint)
     if opened.node:
         value = next((v for k, v in opened.node.entries if k.text == "draft"), None)
         opened.draft = isinstance(value, TextNode) and fields.fold(value.text) == "yes"

@@ -28,14 +28,14 @@ def fold(text: str) -> str:
 
 def kind_of_node(node: Node) -> str:
     """What a node is, for messages."""
-    return "a text" if isinstance(node, TextNode) else "a list" if isinstance(node, ListNode) else "a mapping"
+    return "a text" if isinstance(node, TextNode) else "a list" if isinstance(node, ListNode) else "keys and values"
 
 
 def read_fields(node: Node, mapping: str, what: str, findings: Findings, needed: bool = True) -> Fields | None:
     """The values of a mapping by key name; unknown and missing keys are reported. None where it is no mapping."""
     if not isinstance(node, MappingNode):
         keys = ", ".join(f"`{k.name}`" for k in KEYS[mapping][:3])
-        findings.error(node.location, "shape", f"{what} is a mapping with keys such as {keys}, not {kind_of_node(node)}", _shape_hint(mapping))
+        findings.error(node.location, "shape", f"{what} is written with keys such as {keys}, not as {kind_of_node(node)}", _shape_hint(mapping))
         return None
     fields: Fields = {}
     folded = _FOLDED[mapping]

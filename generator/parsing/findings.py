@@ -12,6 +12,7 @@ class Findings:
 
     def __init__(self) -> None:
         self.items: list[Diagnostic] = []
+        self.muted: frozenset[int] = frozenset()  # lines whose text could not be read as written
 
     @property
     def full(self) -> bool:
@@ -26,6 +27,8 @@ class Findings:
     def add(self, *diagnostics: Diagnostic) -> None:
         """Keeps diagnostics made elsewhere."""
         for diagnostic in diagnostics:
+            if diagnostic.location.line in self.muted:
+                continue
             if len(self.items) < FILE_LIMIT:
                 self.items.append(diagnostic)
             elif len(self.items) == FILE_LIMIT:

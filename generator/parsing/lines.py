@@ -40,10 +40,11 @@ def _several(node: ListNode, findings: Findings) -> tuple[Line, ...]:
             break
         if isinstance(item, TextNode):
             line, problems = read_line(item)
-            if line is None and node.flow and before is not None and _is_cut(before, item):
+            cut = _cut(before, item) if line is None and node.flow and before is not None else ""
+            if cut:
                 if problems_before and findings.items[-1:] == list(problems_before):
                     findings.items.pop()
-                hint = f"drop the comma before '{item.text[:40]}', or give the sentence its own `-` line"
+                hint = f"{cut} the comma before '{item.text[:40]}', or give the sentence its own `-` line"
                 findings.error(item.location, "comma", "a comma cut this sentence in two", hint)
                 problems = ()
             findings.add(*problems)
@@ -59,13 +60,17 @@ def _several(node: ListNode, findings: Findings) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def _is_cut(before: TextNode, item: TextNode) -> bool:
-    """A comma made two items of one sentence: the second begins with nobody, or only both together can be read."""
+def _cut(before: TextNode, item: TextNode) -> str:
+    """What to do with the comma that made two items of one sentence; "" where none did.
+
+    The second item begins with nobody, or only both together can be read.
+    """
     if not item.text.strip():
-        return False
-    if not begins_with_who(item.text):
-        return True
-    return read_line(TextNode(f"{before.text} {item.text}", before.location, -1))[0] is not None
+        return ""
+    for joint, fix in ((" ", "drop"), (" and ", "write `and` for")):
+        if read_line(TextNode(f"{before.text}{joint}{item.text}", before.location, -1))[0] is not None:
+            return fix
+    return "" if begins_with_who(item.text) else "drop"
 
 
 def colon(node: MappingNode, findings: Findings) -> None:

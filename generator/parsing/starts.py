@@ -8,7 +8,6 @@ from generator.model.play import Start, StartPlace
 from generator.parsing import fields
 from generator.parsing.findings import Findings
 from generator.parsing.notes import read_words
-from generator.parsing.part_rules import unknown_word
 from generator.parsing.place_words import needed_place
 from generator.parsing.words_of_line import Words
 from generator.source.nodes import MappingNode, Node, TextNode
@@ -52,5 +51,7 @@ def _start_place(words: Words, number: int) -> StartPlace:
         elif not run and words.take("on", "run"):
             run = True
         else:
-            raise unknown_word(words, words.said(words.i - 1, words.i))
+            said, after = words.next_said(), words.said(words.i - 1, words.i)
+            hint = "after the place stand only `with the ball` and `on the run`"
+            raise words.refuse("word", f"'{said}' has no meaning after `{after}`", hint)
     return StartPlace(number, place, ball, run, source=words.node.location)

@@ -134,7 +134,7 @@ def _open(words: Words, watch: Watch) -> Sight:
     if found is None or not words.take("open"):
         raise words.refuse("answer-key", f"'{words.node.text}' does not say who is open", f"players are watched here: write {example}", start)
     if found not in watch.ones:
-        raise words.refuse("answer-key", f"{name(found)} is not watched here: {' then '.join(map(name, watch.ones))}", "add him to `watch`", start)
+        raise words.refuse("answer-key", f"{name(found)} is not watched in this read, which watches {' then '.join(map(name, watch.ones))}", "add him to `watch`", start)
     return Sight(found, "open", "open")
 
 
@@ -167,7 +167,7 @@ def _sight(words: Words, watch: Watch, trie: dict) -> Sight:
     if isinstance(who, Player):
         raise words.refuse("answer-key", f"{name(who)} is one of ours; a coverage belongs to a defender", f"write `X{name(who)} ...`", start)
     if who is not None and not _watched(who, watch):
-        raise words.refuse("answer-key", f"{name(who)} is not watched here: {' and '.join(map(name, watch.ones))}", "add him to `watch`", start)
+        raise words.refuse("answer-key", f"{name(who)} is not watched in this read, which watches {' and '.join(map(name, watch.ones))}", "add him to `watch`", start)
     at = words.i
     coverage = words.match(trie)
     if coverage is None:

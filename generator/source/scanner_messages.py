@@ -154,6 +154,10 @@ def _directive(lines, mark, begun) -> Trouble:
 
 
 def _after_end(lines, mark, begun) -> Trouble:
+    if not any(line.startswith("...") for line in lines[: mark.line + 1]):
+        message = "more stands here, but the list or mapping that is the whole file has ended"
+        hint = "a file is keys and values: begin with `play: NAME`"
+        return Trouble(mark.line + 1, mark.column + 1, "brackets", message, hint)
     message = "text stands here after the end of the document (`...`)"
     return Trouble(mark.line + 1, mark.column + 1, "two-documents", message, "remove the line `...`")
 
