@@ -36,8 +36,8 @@ EFFORT = {Move: {"effort": 0.7}, Screen: {"effort": 0.6}}
 
 
 def act(cls, key, player, place=WING, verb="", kind="", **more):
-    fields = dict(key=key, phase=0, player=player, verb=verb, kind=kind, origin=more.pop("origin", SPOTS["top"]),
-                  end=SPOTS[place.words], place=place, source=AT) | EFFORT.get(cls, {})
+    fields = {"key": key, "phase": 0, "player": player, "verb": verb, "kind": kind, "origin": more.pop("origin", SPOTS["top"]),
+              "end": SPOTS[place.words], "place": place, "source": AT} | EFFORT.get(cls, {})
     return cls(**(fields | more))
 
 

@@ -6,7 +6,7 @@ Sources: facts.md section 7 (histories A, B, C; retrievability table; first rati
 from __future__ import annotations
 
 import random
-from datetime import datetime, timedelta, timezone
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from fsrs import Card, Rating, Scheduler
@@ -14,7 +14,7 @@ from fsrs import Card, Rating, Scheduler
 from tests.quiz_page import js_page
 
 pytestmark = pytest.mark.browser
-START = datetime(2022, 11, 29, 12, 30, tzinfo=timezone.utc)
+START = datetime(2022, 11, 29, 12, 30, tzinfo=UTC)
 RUN = """async ([ratings, start, noSteps, gaps]) => {
   const f = await import('/js/fsrs.js');
   const settings = noSteps ? {...f.PUBLISHED, learning: [], relearning: []} : f.PUBLISHED;
@@ -40,7 +40,7 @@ def run(page, ratings, *, no_steps=False, gaps=None):
 
 
 def due(cards):
-    return [datetime.fromtimestamp(c["due"] / 1000, timezone.utc) for c in cards]
+    return [datetime.fromtimestamp(c["due"] / 1000, UTC) for c in cards]
 
 
 def test_history_a(page):
@@ -53,7 +53,7 @@ def test_history_a(page):
                   9.097325, 9.083456, 9.069601, 9.055760]
     assert [c["stability"] for c in cards] == pytest.approx(stability, abs=1e-6)
     assert [c["difficulty"] for c in cards] == pytest.approx(difficulty, abs=1e-6)
-    assert due(cards)[-1] == datetime(2025, 1, 3, 13, 0, tzinfo=timezone.utc)
+    assert due(cards)[-1] == datetime(2025, 1, 3, 13, 0, tzinfo=UTC)
     assert [c["stage"] for c in cards[5:9]] == ["review", "relearning", "relearning", "review"]
 
 
@@ -61,7 +61,7 @@ def test_history_b(page):
     """Good Good Hard Good Easy Again Good."""
     cards = run(page, [3, 3, 2, 3, 4, 1, 3])
     assert [c["days"] for c in cards] == [0, 2, 8, 26, 122, 0, 4]
-    assert due(cards)[-1] == datetime(2023, 5, 10, 12, 50, tzinfo=timezone.utc)
+    assert due(cards)[-1] == datetime(2023, 5, 10, 12, 50, tzinfo=UTC)
     assert cards[-1]["stability"] == pytest.approx(4.162734, abs=1e-6)
     assert cards[-1]["difficulty"] == pytest.approx(7.660734, abs=1e-6)
 
@@ -70,7 +70,7 @@ def test_history_c_without_steps(page):
     """Good Good Hard Again Good Easy, no learning or relearning steps."""
     cards = run(page, [3, 3, 2, 1, 3, 4], no_steps=True)
     assert [c["days"] for c in cards] == [2, 11, 32, 2, 5, 16]
-    assert due(cards)[-1] == datetime(2023, 2, 5, 12, 30, tzinfo=timezone.utc)
+    assert due(cards)[-1] == datetime(2023, 2, 5, 12, 30, tzinfo=UTC)
     assert cards[-1]["stability"] == pytest.approx(15.730063, abs=1e-6)
     assert cards[-1]["difficulty"] == pytest.approx(7.645116, abs=1e-6)
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 from generator.jobs.cues import cue_sentence
 from generator.jobs.deeds import Deed, deeds_of, deeds_print
 from generator.jobs.job import Job
+from generator.jobs.phrases import listed
 from generator.jobs.situations import sees, watch_sentence
 from generator.jobs.wording import finish_sentence, idle_sentence, job_sentences
 from generator.model.book import Book
@@ -23,7 +24,7 @@ POSITIONS = (1, 2, 3, 4, 5)
 def derive_jobs(times: PlayTimes, book: Book) -> tuple[Job, ...]:
     """Jobs of one version of a play: phases in order of first appearance, then answers, positions 1 to 5 in each.
 
-    Interchangeable positions get the same text where each does his part in some phase; `alike` names them.
+    Interchangeable positions get the same text; `alike` names them.
     """
     jobs = [*_phase_jobs(times), *_answer_jobs(times)]
     return tuple(_shared(job, jobs, times.play) for job in jobs)
@@ -198,9 +199,13 @@ def player_roles(variant: Variant) -> dict[int, int]:
 
 
 def _shared(job: Job, jobs: list[Job], play: Play) -> Job:
-    """Interchangeable positions know each other's part: the job names who else may have it."""
+    """Interchangeable positions get one text: what the one does, then what the other does."""
     group = next((g for g in play.interchangeable if job.position in g), ())
-    others = [j for j in jobs if j.position in group and (j.phase, j.answer, j.round) == (job.phase, job.answer, job.round)]
-    if len(others) < 2:
-        return job
-    return replace(job, alike=tuple(j.position for j in others))
+    mates = [j for j in jobs if j.position in group and (j.phase, j.answer, j.round) == (job.phase, job.answer, job.round)]
+    texts = list(dict.fromkeys(j.text for j in mates))
+    alike = tuple(j.position for j in mates)
+    if len(texts) < 2:
+        return replace(job, alike=alike) if len(alike) > 1 else job
+    one = f"One of you ({listed(alike, 'or')}): {_lower(texts[0])}"
+    rest = tuple(f"The other: {_lower(t)}" for t in texts[1:])
+    return replace(job, sentences=(one, *rest), cue="", alike=alike, idle=all(j.idle for j in mates))

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from generator.model.settled import Variant
 
+AS_WRITTEN = Variant()
+
 
 @dataclass(frozen=True, slots=True)
 class Job:
@@ -31,7 +33,7 @@ class Job:
     read: str = ""
     answer: str = ""
     round: int = 0
-    variant: Variant = Variant()
+    variant: Variant = AS_WRITTEN
     fingerprint: str = ""
     alike: tuple[int, ...] = ()  # positions with the same job here (interchangeable)
 

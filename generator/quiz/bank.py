@@ -55,28 +55,34 @@ def bank_json(play: Play, questions: Iterable[Question]) -> dict:
     }
 
 
-def index_json(book: Book, questions: Sequence[Question], address: str = "{id}.json", pages: Mapping[str, str] | None = None) -> dict:
+def index_json(
+    book: Book, questions: Sequence[Question], address: str = "{id}.json", pages: Mapping[str, str] | None = None,
+    motions: Mapping[str, str] | None = None,
+) -> dict:
     """The index. `address`: of a bank, relative to the index, `{id}` for the play's id; pictures lie beside it as
-    `{id}.pictures.json`. `pages`: address of each play's page by play id."""
+    `{id}.pictures.json`. `pages`, `motions`: addresses of each play's page and motion data by play id."""
     asked = {q.play for q in questions}
     plays = [p for p in book.plays if p.id in asked]
     return {
         "version": VERSION,
         "book": fingerprint(*(q.id for q in questions)),
-        "plays": [_play(p, questions, address, (pages or {}).get(p.id, "")) for p in plays],
+        "plays": [_play(p, questions, address, pages or {}, motions or {}) for p in plays],
         "tonight": [_tonight(g, book, asked) for g in book.games],
         "spots": [_spot(court_for(book.team.rule_set), *s) for s in _SPOTS],
         "floor": _floor(court_for(book.team.rule_set)),
     }
 
 
-def _play(play: Play, questions: Sequence[Question], address: str, page: str) -> dict:
+def _play(
+    play: Play, questions: Sequence[Question], address: str, pages: Mapping[str, str], motions: Mapping[str, str]
+) -> dict:
     mine = [q for q in questions if q.play == play.id]
     counts = [sum(q.position == n for q in mine) for n in range(6)]
     bank = address.format(id=play.id)
     return _filled({
         "id": play.id, "name": play.name, "series": play.series, "bank": bank,
-        "pictures": bank.removesuffix(".json") + ".pictures.json", "page": page, "counts": counts,
+        "pictures": bank.removesuffix(".json") + ".pictures.json", "page": pages.get(play.id, ""),
+        "motion": motions.get(play.id, ""), "counts": counts,
     })
 
 

@@ -9,6 +9,8 @@ from generator.diagnostics import Location
 from generator.model.court import Point
 from generator.model.settled import Variant
 
+AS_WRITTEN = Variant()
+
 
 class Kind(Enum):
     """What a question asks about."""
@@ -83,7 +85,7 @@ class Question:
     twin: str
     node: str
     source: Location
-    variant: Variant = Variant()
+    variant: Variant = AS_WRITTEN
     read: str = ""
     coverage: str = ""
     at: Point | None = None
