@@ -119,13 +119,14 @@ def _lines(scene: Scene):
 
 def _wave_line(item: Wave, head: bool) -> LineString:
     """The drawn wave, each quadratic stroke sampled."""
-    control, crossings, stop = notation.wave(item.path, head)
+    crests, last, stop = notation.wave(item.path, head)
+    ends = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(crests, crests[1:], strict=False)] + [last]
     spots, at = [item.path.first], item.path.first
-    for end in crossings:
+    for control, end in zip(crests, ends, strict=True):
         for i in range(1, 5):
             u = i / 4
             spots.append(tuple((1 - u) ** 2 * at[k] + 2 * u * (1 - u) * control[k] + u * u * end[k] for k in (0, 1)))
-        at, control = end, (2 * end[0] - control[0], 2 * end[1] - control[1])
+        at = end
     return LineString([*spots, stop])
 
 

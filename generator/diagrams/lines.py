@@ -14,7 +14,6 @@ from generator.diagrams.stations import Disc, Stations
 
 AIR = 0.8  # between a number's room and a line
 JOINT = 1.6  # room at a place where a player stops on his way
-HAND_OFF_GAP = HAND_OFF_RADIUS + 0.8
 SHORTEST = HEAD_LENGTH + 1.0
 LINE_HALF = 0.5
 WAVE_HALF = 1.9
@@ -26,43 +25,65 @@ _RUN_IN = 12.0  # how far before a moved end the way begins to bend to it
 
 @dataclass(frozen=True, slots=True)
 class Ray:
-    """A line to place. `player`: whose; `receiver`: of a pass. `own_discs`: numbers it begins and ends at."""
+    """A line to place. `whole` runs from middle to middle, `path` is what is left between the numbers at its ends.
+
+    `player`: whose; `receiver`: of a pass. `leaves`, `reaches`: the rooms it is cut off at, if any.
+    """
 
     path: Path
+    whole: Path
     kind: str  # cut | dribble | pass
     player: int
     head: bool
     receiver: int | None = None
+    leaves: Disc | None = None
+    reaches: Disc | None = None
 
     @property
     def half(self) -> float:
         """Half of what it covers across."""
         return WAVE_HALF if self.kind == "dribble" else LINE_HALF
 
+    def by(self, whole: Path) -> "Ray":
+        """The same line by another way."""
+        begin = _exit(whole, self.leaves) if self.leaves else 0.0
+        end = whole.length - (_exit(_reversed(whole), self.reaches) if self.reaches else 0.0)
+        path = whole.part(begin, end) if end - begin > 0.1 else whole.part(begin, begin + 0.1)
+        if self.head and path.length < SHORTEST:
+            path = _grown(path)
+        return replace(self, path=path, whole=whole)
+
 
 def trail_rays(trail: Trail, stations: Stations) -> list[Ray]:
     """The lines of a player's way, one for each stretch drawn alike."""
     stretches = _stretches(_to_marks(trail, stations))
-    rays = []
+    rays: list[Ray] = []
     for i, legs in enumerate(stretches):
-        path = _joined(legs)
         last = i == len(stretches) - 1
+        leaves = stations.starts[trail.player] if i == 0 else _room_left(stretches[i - 1][-1], rays[-1])
+        reaches = stations.ends.get(trail.player) if last else None
+        if reaches is None and legs[-1].stop is Stop.HAND_OFF:
+            reaches = Disc(legs[-1].path.last, HAND_OFF_RADIUS)
+        whole = _joined(legs)
         if i == 0:
-            path = _leave(path, stations.starts[trail.player])
-        elif stretches[i - 1][-1].stop is Stop.HAND_OFF:
-            path = path.part(HAND_OFF_GAP, path.length)
-        elif rays[-1].head:
-            path = path.part(_exit(path, head_disc(rays[-1].path)), path.length)
-        end = stations.ends.get(trail.player) if last else None
-        if end:
-            path = _reach(path, end)
-        elif legs[-1].stop is Stop.HAND_OFF:
-            path = path.part(0.0, path.length - HAND_OFF_GAP)
+            whole = _reversed(_toward(_reversed(whole), leaves.at))
+        if reaches:
+            whole = _toward(whole, reaches.at)
         head = legs[-1].stop is not Stop.BAR
-        if path.length < SHORTEST and head:
-            path = _grown(path)
-        rays.append(Ray(path, legs[0].way.value, trail.player, head))
+        ray = Ray(whole, whole, legs[0].way.value, trail.player, head, None, leaves, reaches)
+        rays.append(ray.by(whole))
     return rays
+
+
+def _room_left(before: Leg, ray: Ray) -> Disc | None:
+    """What stands where the stretch before ended: a hand-off mark, an arrowhead, or nothing beside a bar."""
+    if before.stop is Stop.HAND_OFF:
+        return Disc(before.path.last, HAND_OFF_RADIUS)
+    return head_disc(ray.path) if ray.head else None
+
+
+def _toward(path: Path, end: Spot) -> Path:
+    return _retarget(path, end) if apart(path.last, end) > 0.3 else path
 
 
 def _to_marks(trail: Trail, stations: Stations) -> tuple[Leg, ...]:
@@ -101,21 +122,6 @@ def _joined(legs: list[Leg]) -> Path:
             pieces.append(Straight(pieces[-1].at(pieces[-1].length), leg.path.first))
         pieces += leg.path.pieces
     return Path(tuple(pieces))
-
-
-def _leave(path: Path, disc: Disc) -> Path:
-    """From the edge of the number it starts at, wherever that has been pushed."""
-    if apart(path.first, disc.at) > 0.3:
-        path = _reversed(_retarget(_reversed(path), disc.at))
-    return path.part(_exit(path, disc), path.length)
-
-
-def _reach(path: Path, disc: Disc) -> Path:
-    """To the edge of the number it ends at."""
-    if apart(path.last, disc.at) > 0.3:
-        path = _retarget(path, disc.at)
-    back = _reversed(path)
-    return path.part(0.0, path.length - _exit(back, disc))
 
 
 def _exit(path: Path, disc: Disc) -> float:
@@ -161,15 +167,14 @@ def _grown(path: Path) -> Path:
     return Path((Straight(path.first, shifted(path.first, way, SHORTEST)),))
 
 
-def flight_ray(flight: Flight, sketch: Sketch, stations: Stations, bow: float = 0.0) -> Ray | None:
+def flight_ray(flight: Flight, sketch: Sketch, stations: Stations) -> Ray | None:
     """The line of a pass between the places where its two players are; None when they stand side by side."""
     a = place_of(flight.passer, flight.start, sketch, stations)
     b = place_of(flight.receiver, flight.end, sketch, stations)
     if apart(a.at, b.at) < a.radius + b.radius + SHORTEST:
         return None
-    path = Path((bowed(a.at, b.at, bow),))
-    path = path.part(_exit(path, a), path.length - _exit(_reversed(path), b))
-    return Ray(path, "pass", flight.passer, True, flight.receiver)
+    whole = Path((Straight(a.at, b.at),))
+    return Ray(whole, whole, "pass", flight.passer, True, flight.receiver, a, b).by(whole)
 
 
 def place_of(player: int, near: Spot, sketch: Sketch, stations: Stations) -> Disc:

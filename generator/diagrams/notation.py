@@ -30,9 +30,9 @@ def shaft(path: Path, head: bool) -> Path:
     return path.part(0.0, path.length - 0.7 * HEAD_LENGTH) if head else path
 
 
-def wave(path: Path, head: bool) -> tuple[Spot, tuple[Spot, ...], Spot]:
-    """A dribble along `path`: first control spot, the spots where the wave crosses its middle (each control is the
-    mirror of the one before), and the end of the straight lead into the arrowhead.
+def wave(path: Path, head: bool) -> tuple[tuple[Spot, ...], Spot, Spot]:
+    """A dribble along `path`: its crests to either side in turn, where it ends, and the end of the straight lead into
+    the arrowhead. The curve crosses the way halfway between two crests.
 
     The number of half waves is even and divides the length, so the wave meets the head in the middle of its line.
     """
@@ -40,9 +40,8 @@ def wave(path: Path, head: bool) -> tuple[Spot, tuple[Spot, ...], Spot]:
     stop = path.at(path.length - 0.7 * HEAD_LENGTH) if head else path.last
     count = max(2, 2 * round(end / WAVE_HALF / 2))
     step = end / count
-    crests = [_beside(path, (i + 0.5) * step, WAVE_HEIGHT if i % 2 == 0 else -WAVE_HEIGHT) for i in range(count)]
-    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(crests, crests[1:], strict=False)]
-    return crests[0], (*middles, path.at(end)), stop
+    crests = (_beside(path, (i + 0.5) * step, WAVE_HEIGHT if i % 2 == 0 else -WAVE_HEIGHT) for i in range(count))
+    return tuple(crests), path.at(end), stop
 
 
 def _beside(path: Path, s: float, by: float) -> Spot:

@@ -1,4 +1,4 @@
-"""SVG path data in few bytes: relative steps, one decimal, no number that rounding lets drift."""
+"""SVG path data in few bytes: relative steps, fixed decimals, no number that rounding lets drift."""
 
 from __future__ import annotations
 
@@ -9,28 +9,30 @@ from generator.diagrams.path import Bend, Path, Spot
 _FULL = 2 * pi - 1e-6
 
 
-def number(value: float) -> str:
-    """One decimal, no needless zero: 0.50 -> .5, -3.0 -> -3."""
-    tenths = round(value * 10)
-    if tenths % 10 == 0:
-        return str(tenths // 10)
-    text = f"{tenths / 10:.1f}"
-    return text.replace("0.", ".", 1) if abs(tenths) < 10 else text
+def number(value: float, places: int = 1) -> str:
+    """Fixed decimals, no needless zero: 0.50 -> .5, -3.0 -> -3."""
+    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
+    if text in ("-0", "", "-"):
+        return "0"
+    return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
 
 
-def numbers(values: tuple[float, ...]) -> str:
+def numbers(values: tuple[float, ...], places: int = 1) -> str:
     """Numbers in a row, a space only where one is needed."""
-    out = ""
-    for text in map(number, values):
-        glued = not out or text[0] == "-" or (text[0] == "." and "." in out.rsplit(" ", 1)[-1].rsplit("-", 1)[-1])
+    out, last = "", ""
+    for value in values:
+        text = number(value, places)
+        glued = not out or text[0] == "-" or (text[0] == "." and "." in last)
         out += text if glued else " " + text
+        last = text
     return out
 
 
 class Pen:
-    """Gathers path data. It remembers where rounding has left it, so an outline ends within 0.05 of where it should."""
+    """Gathers path data. It remembers where rounding has left it, so an outline ends within half a last decimal."""
 
-    def __init__(self) -> None:
+    def __init__(self, places: int = 1) -> None:
+        self._places = places
         self._parts: list[str] = []
         self._at: Spot = (0.0, 0.0)
         self._command = ""
@@ -40,7 +42,7 @@ class Pen:
         return "".join(self._parts)
 
     def _emit(self, command: str, values: tuple[float, ...]) -> None:
-        text = numbers(values)
+        text = numbers(values, self._places)
         if command == self._command and command != "m":
             text = text if text[0] == "-" else " " + text
         else:
@@ -49,14 +51,15 @@ class Pen:
         self._command = command
 
     def _step(self, to: Spot) -> tuple[float, float]:
-        step = (round(to[0] - self._at[0], 1), round(to[1] - self._at[1], 1))
+        n = self._places
+        step = (round(to[0] - self._at[0], n), round(to[1] - self._at[1], n))
         self._at = (self._at[0] + step[0], self._at[1] + step[1])
         return step
 
     def move(self, to: Spot) -> "Pen":
         """Lifts the pen to a spot."""
-        self._at = (round(to[0], 1), round(to[1], 1))
-        self._parts.append("M" + numbers(self._at))
+        self._at = (round(to[0], self._places), round(to[1], self._places))
+        self._parts.append("M" + numbers(self._at, self._places))
         self._command = "M"
         return self
 
@@ -91,12 +94,18 @@ class Pen:
                 self.line(piece.b)
         return self
 
-    def wave(self, control: Spot, crossings: tuple[Spot, ...]) -> "Pen":
-        """A smooth wave: a quadratic stroke, then its mirrored continuations through `crossings`."""
-        first = (round(control[0] - self._at[0], 1), round(control[1] - self._at[1], 1))
-        self._emit("q", (*first, *self._step(crossings[0])))
-        for spot in crossings[1:]:
-            self._emit("t", self._step(spot))
+    def wave(self, crests: tuple[Spot, ...], end: Spot) -> "Pen":
+        """A smooth wave by quadratic strokes whose control spots are the crests; each stroke after the first is SVG's
+        mirrored continuation, so every crossing is set from the control as drawn and rounding never adds up."""
+        n = self._places
+        control = tuple(self._at[k] + round(crests[0][k] - self._at[k], n) for k in (0, 1))
+        first = (control[0] - self._at[0], control[1] - self._at[1])
+        for i, crest in enumerate(crests):
+            following = crests[i + 1] if i + 1 < len(crests) else None
+            to = tuple((control[k] + following[k]) / 2 for k in (0, 1)) if following else end
+            step = self._step(to)
+            self._emit("t" if i else "q", step if i else (*first, *step))
+            control = tuple(2 * self._at[k] - control[k] for k in (0, 1))
         return self
 
     def outline(self, spots: tuple[Spot, ...]) -> "Pen":

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from generator.diagrams.lines import BOWS, LINE_HALF, Ray, bows, corners, detours, flight_ray, trail_rays
+from generator.diagrams.lines import LINE_HALF, Ray, bows, corners, detours, flight_ray, trail_rays
 from generator.diagrams.marks import order_marks, shot_marks
+from generator.diagrams.path import Path, Straight
 from generator.diagrams.room import Stroke, beside, head_hits, hits, outside, stroke
 from generator.diagrams.scene import (
     Bar,
@@ -143,16 +144,13 @@ class _Table:
             self.rays[i], self._strokes[i] = best[1], best[2]
 
     def _variants(self, i: int) -> Iterator[tuple[Ray, float]]:
-        ray, flight = self.rays[i], self.flights[i]
-        if flight is not None:
-            for height in (0.0, *BOWS):
-                bent = flight_ray(flight, self.sketch, self.stations, height)
-                if bent:
-                    yield bent, abs(height)
-            return
-        for path, price in bows(ray.path):
-            yield replace(ray, path=path), price
-        for disc in self._in_the_way(i)[0]:
-            if ray.path.gap(disc.at) < disc.radius + ray.half:
-                for path, price in (*detours(ray.path, disc, ray.half), *corners(ray.path, disc, ray.half)):
-                    yield replace(ray, path=path), price
+        ray = self.rays[i]
+        if ray.receiver is not None:
+            straight = Path((Straight(ray.whole.first, ray.whole.last),))
+            ways = ((straight, 0.0), *bows(straight))
+        else:
+            discs = [d for d in self._in_the_way(i)[0] if ray.path.gap(d.at) < d.radius + ray.half]
+            past = (w for d in discs for w in (*detours(ray.whole, d, ray.half), *corners(ray.whole, d, ray.half)))
+            ways = (*bows(ray.whole), *past)
+        for whole, price in ways:
+            yield ray.by(whole), price

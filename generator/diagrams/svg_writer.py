@@ -105,16 +105,21 @@ def _floor(view: View) -> Group:
         group["transform"] = "rotate(180)"
     for box in shapes.lane:
         group.add(_box(box, "lane"))
-    group.add(_path("".join(Pen().chain(p).data() for p in shapes.lines), "line"))
+    group.add(_path(_painted(shapes.lines), "line"))
     if shapes.broken:
-        group.add(_path("".join(Pen().chain(p).data() for p in shapes.broken), "line broken"))
+        group.add(_path(_painted(shapes.broken), "line broken"))
     for box in shapes.marks:
         group.add(_box(box, "block"))
     return group
 
 
+def _painted(paths: tuple[Path, ...]) -> str:
+    """Path data of the floor, to the millimetre: it is written once a page and everything is judged against it."""
+    return "".join(Pen(places=2).chain(p).data() for p in paths)
+
+
 def _box(box: tuple[float, float, float, float], css_class: str) -> Rect:
-    x, y, width, height = map(number, box)
+    x, y, width, height = (number(v, 2) for v in box)
     return Rect((x, y), (width, height), class_=css_class, **_QUICK)
 
 
@@ -141,8 +146,8 @@ def _draw(item, pen) -> None:
             pen("cut", own).chain(shaft(path, head))
             _head(pen("head", own), path) if head else None
         case Wave(path, _, head, own):
-            control, crossings, stop = wave(path, head)
-            pen("dribble", own).move(path.first).wave(control, crossings).line(stop)
+            crests, end, stop = wave(path, head)
+            pen("dribble", own).move(path.first).wave(crests, end).line(stop)
             _head(pen("head", own), path) if head else None
         case PassLine(path, _, _, own):
             pen("pass", own).chain(shaft(path, True))

@@ -1,0 +1,148 @@
+"""No line through a number, nothing on top of anything: counted with shapely, apart from the code that places.
+
+Hand-made plays here; the demo book and the test books in test_diagrams_books.py.
+"""
+
+from __future__ import annotations
+
+import random
+
+import picture_plays
+import pytest
+from picture_geometry import inspect
+
+from generator.diagrams import phase_diagrams
+from generator.diagrams.notation import arrowhead
+from generator.diagrams.path import Path, Straight, apart, bowed
+from generator.diagrams.placement import compose
+from generator.diagrams.scene import Bar, EndGhost, HandOffMark, Line, OrderMark, PassLine, Scene, Token, View, Wave
+from generator.diagrams.sketch import Flight, HandOffPlace, Leg, Sketch, Stop, Trail, Way
+from generator.model.court import RuleSet
+
+VIEW = View(RuleSet.INTERNATIONAL)
+TOP, RIGHT_SLOT, LEFT_SLOT, RIGHT_WING, LEFT_WING = (0, 86), (24, 82), (-24, 82), (50, 66), (-50, 66)
+LEFT_CORNER, RIGHT_CORNER, LEFT_BLOCK, RIGHT_BLOCK = (-69.5, 12), (69.5, 12), (-27.5, 28), (27.5, 28)
+
+
+def _straight(*spots) -> Path:
+    return Path(tuple(Straight(a, b) for a, b in zip(spots, spots[1:], strict=False)))
+
+
+def _cut(player, *spots) -> Trail:
+    return Trail(player, (Leg(_straight(*spots)),))
+
+
+def _sketch(starts, holder=1, **more) -> Sketch:
+    return Sketch(VIEW, starts, holder, "t", "w", **more)
+
+
+@pytest.mark.parametrize("make", picture_plays.PLAYS, ids=lambda m: m.__name__)
+def test_hand_made_plays_have_no_fault(make):
+    times, view = picture_plays.times_of(make)
+    for index in range(len(times.main.branch.phases)):
+        for scene in phase_diagrams(times, "main", index, view):
+            assert inspect(scene).faults == ()
+
+
+def test_a_pass_bows_round_the_man_between():
+    starts = {1: LEFT_SLOT, 2: RIGHT_SLOT, 3: (0, 82)}
+    scene = compose(_sketch(starts, flights=(Flight(1, 2, LEFT_SLOT, RIGHT_SLOT),)))
+    (flight,) = scene.of(PassLine)
+    assert flight.path.gap((0, 82)) > 4.7 and inspect(scene).faults == ()
+
+
+def test_two_who_change_places_have_two_lines_and_four_numbers():
+    starts = {1: TOP, 2: RIGHT_WING, 3: LEFT_WING, 4: LEFT_BLOCK, 5: RIGHT_BLOCK}
+    scene = compose(_sketch(starts, trails=(_cut(4, LEFT_BLOCK, RIGHT_BLOCK), _cut(5, RIGHT_BLOCK, LEFT_BLOCK))))
+    assert inspect(scene).faults == () and len(scene.of(EndGhost)) == 2
+    a, b = scene.of(Line)
+    apart_somewhere = max(b.path.gap(spot) for spot in a.path.samples(2.0))
+    assert apart_somewhere > 2.5
+
+
+def test_the_taker_of_a_left_place_stops_short_of_its_number():
+    scene = compose(_sketch({1: TOP, 2: RIGHT_WING, 3: RIGHT_CORNER}, trails=(_cut(3, RIGHT_CORNER, RIGHT_WING), _cut(2, RIGHT_WING, (10, 20)))))
+    ghost = next(g for g in scene.of(EndGhost) if g.player == 3)
+    assert 8.0 < apart(ghost.at, RIGHT_WING) < 12.0 and inspect(scene).faults == ()
+
+
+def test_numbers_on_one_spot_are_pushed_apart():
+    scene = compose(_sketch({1: TOP, 2: (2, 84), 3: (1, 88)}))
+    assert inspect(scene).faults == ()
+    assert all(apart(t.at, TOP) < 14 for t in scene.of(Token))
+
+
+def test_a_bar_is_square_to_the_way_and_clear_of_the_man():
+    legs = (Leg(_straight(LEFT_BLOCK, (-60, 16)), Way.CUT, Stop.BAR, (0.6, 0.8)),)
+    scene = compose(_sketch({3: LEFT_CORNER, 5: LEFT_BLOCK}, holder=None, trails=(Trail(5, legs),)))
+    (bar,) = scene.of(Bar)
+    assert bar.along == (0.6, 0.8) and inspect(scene).faults == ()
+
+
+def test_a_hand_off_mark_stays_between_the_two():
+    meet = (40.0, 72.0)
+    give = Trail(1, (Leg(_straight(TOP, meet), Way.DRIBBLE, Stop.HAND_OFF),))
+    take = Trail(2, (Leg(_straight(RIGHT_CORNER, meet), Way.CUT, Stop.HAND_OFF), Leg(_straight(meet, LEFT_SLOT), Way.DRIBBLE)))
+    scene = compose(_sketch({1: TOP, 2: RIGHT_CORNER}, trails=(give, take), hand_offs=(HandOffPlace(1, 2, meet),)))
+    (mark,) = scene.of(HandOffMark)
+    assert apart(mark.at, meet) < 6 and inspect(scene).faults == ()
+    taker_head = arrowhead(next(line for line in scene.of(Line) if line.player == 2).path)[0]
+    assert 2.4 < apart(taker_head, mark.at) < 6
+
+
+def test_order_letters_stand_beside_their_passes():
+    first, second = Flight(1, 2, TOP, RIGHT_WING), Flight(2, 1, RIGHT_WING, TOP)
+    scene = compose(_sketch({1: TOP, 2: RIGHT_WING, 3: LEFT_WING}, flights=(first, second), order=(first, second)))
+    letters = scene.of(OrderMark)
+    assert [m.letter for m in letters] == ["a", "b"] and inspect(scene).faults == ()
+    for mark, line in zip(letters, scene.of(PassLine), strict=True):
+        assert line.path.gap(mark.at) < 8
+
+
+def test_what_cannot_be_avoided_is_counted():
+    """A line that must cross two numbers set side by side across the whole floor."""
+    wall = {i: (x, 50) for i, x in enumerate(range(-76, 80, 8), 10)}
+    scene = compose(_sketch({1: TOP, **wall}, trails=(_cut(1, TOP, (0, 16)),)))
+    assert scene.strain > 0 and inspect(scene).faults != ()
+
+
+def test_the_measure_itself_sees_every_kind_of_fault():
+    """A measure that never finds anything proves nothing: each kind is planted."""
+    way = Line(_straight((-40, 50), (40, 50)), 1)
+    planted = {
+        "number 2 on number 3": (Token(2, (0, 50)), Token(3, (2, 51))),
+        "through number 2": (way, Token(2, (0, 50))),
+        "through end 4": (way, EndGhost(4, (10, 51))),
+        "along": (way, Line(_straight((-40, 50.8), (38, 50.8)), 5)),
+        "through head": (way, PassLine(_straight((20, 80), (20, 49)), 3, 4)),
+        "on head": (Token(2, (40, 51)), way),
+        "through letter": (way, OrderMark("a", (0, 51))),
+        "outside": (Token(1, (0, -8)),),
+        "bar": (Bar((0, 50), (1, 0), 5), Token(2, (2, 50))),
+        "dribble": (Wave(_straight((-40, 60), (40, 60)), 1), Token(2, (0, 61))),
+    }
+    for words, items in planted.items():
+        faults = inspect(Scene(VIEW, items, "t", "w")).faults
+        assert any(words in fault for fault in faults), (words, faults)
+    assert inspect(Scene(VIEW, (way, Token(2, (0, 60))), "t", "w")).faults == ()
+
+
+def test_random_pictures_are_mostly_clean():
+    """Five random ways over thirteen spots, far busier than a phase: under one fault in four pictures."""
+    rng = random.Random(11)
+    spots = [TOP, LEFT_SLOT, RIGHT_SLOT, LEFT_WING, RIGHT_WING, LEFT_CORNER, RIGHT_CORNER, LEFT_BLOCK, RIGHT_BLOCK,
+             (24.5, 58), (-24.5, 58), (45, 20), (-45, 20)]
+    faults = 0
+    for _ in range(40):
+        chosen = rng.sample(spots, 9)
+        starts = dict(zip(range(1, 6), chosen, strict=False))
+        trails = tuple(_cut(p, starts[p], end) for p, end in zip((2, 3, 4, 5), chosen[5:], strict=True))
+        faults += len(inspect(compose(_sketch(starts, trails=trails, flights=(Flight(1, 2, chosen[0], chosen[5]),)))).faults)
+    assert faults < 10
+
+
+@pytest.mark.parametrize("height", [3.0, -3.0, 12.0, -12.0, 60.0])
+def test_bowed_lines_pass_through_their_ends_and_crown(height):
+    arc = bowed((0, 0), (100, 0), height)
+    assert arc.at(0) == pytest.approx((0, 0), abs=1e-9) and arc.at(arc.length) == pytest.approx((100, 0), abs=1e-9)
+    assert arc.at(arc.length / 2) == pytest.approx((50, height), abs=1e-9)
