@@ -22,23 +22,9 @@ from generator.timeline.places import hand_off_place, screen_place
 from generator.timeline.sides import choose_side
 from generator.timeline.splice import State, departures
 from generator.timeline.taut import Knot, round_corners, settle_knots, thread
+from generator.timeline.timed import UsePoint
 from generator.timeline.time_map import NEARLY, Leg, TimeMap, run_legs
 from generator.timeline.turning import best_turn
-
-
-@dataclass(frozen=True, slots=True)
-class UsePoint:
-    """One screener on a course: his place, the runner's sense round him (+1: he is on the runner's left in the plane),
-    arc lengths of use and clear, the point of use and the unit tangent there."""
-
-    screener: int
-    screen: str | None
-    place: Point
-    g: int
-    s_use: float
-    s_clear: float
-    point: Point
-    tangent: Point
 
 
 @dataclass(frozen=True, slots=True)

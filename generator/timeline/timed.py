@@ -29,6 +29,22 @@ class Route(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
+class UsePoint:
+    """One screener on a mover's way, as it is run: the screener's place, the runner's sense round him (g +1: the screener
+    is on the runner's left in the plane drawn with y up, so on his right hand on the floor), metres along the run at use
+    and clear, the point of use and the unit tangent there."""
+
+    screener: int
+    screen: str | None
+    place: Point
+    g: int
+    s_use: float
+    s_clear: float
+    point: Point
+    tangent: Point
+
+
+@dataclass(frozen=True, slots=True)
 class Timed:
     """An action with its instants in seconds. `slack` 0 means critical. `late` is by how much a deadline is missed
     (0: kept). `why`: the key of the action (or "phase") that this one's start waited for."""
@@ -40,6 +56,8 @@ class Timed:
     late: float = 0.0
     why: str = ""
     cut_at: float | None = None  # stopped by a read at this second
+    uses: tuple[UsePoint, ...] = ()  # screeners passed, in order
+    facing: Point | None = None  # of a screen: unit vector to the man it is set on; its bar is square to it
 
     @property
     def start(self) -> float:
@@ -63,6 +81,19 @@ class Ball:
 
 
 @dataclass(frozen=True, slots=True)
+class BallEvent:
+    """The ball changes hands over [release, caught]; `receiver` None: a shot; `passer` None: a loose ball. `kind`: a pass
+    kind, `hand-off`, `shot` or `loose`. `key`: of the action."""
+
+    release: float
+    caught: float
+    passer: int | None
+    receiver: int | None
+    kind: str
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
 class PhaseSpan:
     """When a phase opens and when its last instant is over."""
 
@@ -78,6 +109,7 @@ class Timeline(Protocol):
     phases: tuple[PhaseSpan, ...]
     duration: float
     fork_times: tuple[float, ...]  # the read point of each of branch.forks
+    ball_events: tuple[BallEvent, ...]  # in order of time
 
     def position(self, player: int, t: float) -> Point: ...
 

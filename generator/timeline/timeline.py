@@ -4,34 +4,21 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 
 from generator.model.court import Court, Point
 from generator.model.settled import (
-    AnyAction, Branch, Ending, HandOff, Hold, Instant, LooseBall, Pass, Shot,
+    AnyAction, Branch, Ending, HandOff, Hold, Instant, LooseBall, Move, Pass, Screen, Shot,
 )
 from generator.timeline.chains import is_walk
 from generator.timeline.forks import own_fork_times
 from generator.timeline.movement import Movement
 from generator.timeline.parameters import LATE
 from generator.timeline.pieces import Curve
+from generator.timeline.places import facing
 from generator.timeline.schedule import ON_RELEASE, Schedule
 from generator.timeline.slices import part_of
-from generator.timeline.timed import Ball, PhaseSpan, Timed
-
-
-@dataclass(frozen=True, slots=True)
-class BallEvent:
-    """The ball changes hands over [release, caught]; `receiver` None: a shot. `kind`: a pass kind, `hand-off`, `shot`,
-    `loose`. `key`: of the action."""
-
-    release: float
-    caught: float
-    passer: int | None
-    receiver: int | None
-    kind: str
-    key: str
+from generator.timeline.timed import Ball, BallEvent, PhaseSpan, Timed
 
 
 class BranchTimeline:
@@ -95,9 +82,20 @@ class BranchTimeline:
         cut = key in self.cut
         slack = 0.0 if cut else max(0.0, latest[node] - s.net.times[node])
         late = 0.0 if cut else self._late(action, instants)
+        uses: tuple = ()
+        if not cut and isinstance(action, Move):
+            course = s.courses.of(key)
+            uses = course.uses[course.index(key)]
         return Timed(
-            action, instants, self._route(action), slack, late, self._why(node), s.past.leave if cut and s.past else None,
+            action, instants, self._route(action), slack, late, self._why(node), self._cut_at(key), uses,
+            facing(s.courses, action) if isinstance(action, Screen) and not cut else None,
         )
+
+    def _cut_at(self, key: str) -> float | None:
+        if key not in self.cut:
+            return None
+        before = self.parent.timed[key].cut_at if self.parent is not None else None
+        return before if before is not None else self.schedule.past.leave
 
     def _route(self, action: AnyAction) -> Curve | None:
         if not is_walk(action, action.player):
