@@ -35,8 +35,7 @@ from generator.pages.inject import inject_diagrams
 from generator.pages.lists import ways
 from generator.pages.render import found_by_body, with_problems
 from generator.pages.views import Link
-from generator.pipeline import Computed, load_and_compute, time_play, versions
-from generator.timeline.timed import PlayTimes
+from generator.pipeline import all_versions, load_and_compute
 
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
 
@@ -110,7 +109,7 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
         if self.problems and self.config.errors != "show":
             raise BookErrors(self.problems) if self.config.errors == "raise" else PluginError(str(BookErrors(self.problems)))
         self.said("making pages", 0, 1)
-        self.site = compose_site(computed, gather_parts(computed, _versions(computed)), visible)
+        self.site = compose_site(computed, gather_parts(computed, all_versions(computed)), visible)
         config.site_name = self.site.name
         self._ours = {f"{p.url}index.html": p for p in self.site.pages}
         for page in self.site.pages:
@@ -263,15 +262,6 @@ def _swap(part: Path, out: Path) -> None:
         out.rename(old)
     part.rename(out)
     shutil.rmtree(old, ignore_errors=True)
-
-
-def _versions(computed: Computed) -> tuple[PlayTimes, ...]:
-    """Every version of the published plays that a player may be asked for, as written first."""
-    made = []
-    for times in computed.published:
-        others = (time_play(times.play, computed.book, v)[0] for v in versions(times.play)[1:])
-        made += [times, *(t for t in others if t is not None)]
-    return tuple(made)
 
 
 def _theme_has(path: str) -> bool:

@@ -43,12 +43,12 @@ class Gathered:
 
 
 def gather_parts(computed: Timed, versions: Sequence[PlayTimes]) -> Gathered:
-    """`versions`: every version of the published plays, as written first."""
+    """`versions`: the published plays in every version, and the lead-ins."""
     book = computed.book
     views = {t.play.id: play_view(t, book.team) for t in computed.published}
     jobs = {t.play.id: derive_jobs(t, book) for t in computed.published}
     clocks = {c.play.id: c for c in clock_report((*computed.published, *computed.lead_ins), book)}
-    questions, _ = generate_questions((*versions, *computed.lead_ins), book, book.team.name)
+    questions, _ = generate_questions(versions, book, book.team.name)
     plays = {
         t.play.id: _parts(t, jobs[t.play.id], views[t.play.id], clocks.get(t.play.id)) for t in computed.published
     }
