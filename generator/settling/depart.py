@@ -1,0 +1,164 @@
+"""An answer taken up in the middle of a phase. In: the run, the site of the read, the answer; out: a new run.
+
+From the read point the answer replaces what its players were doing; the others finish their lines. Ball lines further
+down by players the answer does not name stay just above its first ball line; one whose player does not have the ball
+then is dropped (language.md 7.4). A player whose first part in the answer is a catch finishes his move before it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from generator.model.play import Answer, Rule
+from generator.model.sentence import Everyone, Player, Role
+from generator.model.settled import AnyAction, Departure, HandOff, Instant, LooseBall, Move, Pass, Screen, Shot, Stand
+from generator.model.spots import name_place
+from generator.settling.defence import switch
+from generator.settling.doing import VERBS
+from generator.settling.ends import toward
+from generator.settling.problems import Mistake
+from generator.settling.runs import Carry, Run, items_of, only, run_items
+from generator.settling.sites import Site
+from generator.settling.state import PLAYERS, Item, Setting, State
+from generator.settling.who import find_player, guard_of, is_defender
+from generator.vocabulary.entries import Ball
+
+_BALL_VERBS = frozenset(v.id for v in VERBS.values() if v.ball in (Ball.NEEDS, Ball.GIVES))
+BESIDE_SCREEN = 0.65  # shoulder to shoulder, timeline.md 1.3
+_HOLDS_FULLY = (Pass, HandOff, Shot, LooseBall)
+
+
+def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule, ...], fork: int) -> tuple[Run, Departure]:
+    """The phase's run with the answer in it, not yet bound to its timings, and what departs."""
+    run = site.run
+    _, cut = site.place_of(answer)
+    state = run.before[cut].copy()
+    acting, catching = named_by(answer, state, setting, site)
+    replaced = frozenset(acting - catching)
+    stopped = [a.key for a in state.of_phase() if a.player in replaced and not isinstance(a, _HOLDS_FULLY)]
+    stopped = _still_running(state, replaced) + stopped
+    _stand_at_the_screen(site, state, replaced, answer, setting)
+    _change_men(site, answer, state, setting)
+    kept, ball_lines, carried = _rest(run, cut, replaced, frozenset(acting | catching))
+    own = answer_items(answer, site, state.phase)
+    first_ball = next((i for i, item in enumerate(own) if _is_ball(item)), len(own))
+    sequence = kept + own[:first_ball] + ball_lines + own[first_ball:]
+    slots = {item.slot for item in own}
+    new = run_items(sequence, state, setting, rules, run, cut)
+    new.first = min((n for n, i in enumerate(new.items) if isinstance(i, Item) and i.slot in slots), default=len(new.items))
+    mine = tuple(a.key for a in new.final.of_phase() if a.answer == answer.id)
+    return new, Departure(fork, tuple(sorted(acting)), tuple(dict.fromkeys(stopped + carried)), mine)
+
+
+def answer_items(answer: Answer, site: Site, phase: int) -> list[Item]:
+    """The answer's lines; `he` is the reader."""
+    bound = tuple(site.item.bound) if site.item else (("he", site.reader),)
+    return items_of(answer.lines, f"{phase}a{answer.id}", answer.id, bound)
+
+
+def named_by(answer: Answer, state: State, setting: Setting, site: Site) -> tuple[set[int], set[int]]:
+    """Who acts in the answer, and who of them (or besides) first of all catches."""
+    acting: set[int] = set()
+    catching: set[int] = set()
+    item = Item(answer.lines[0] if answer.lines else None, "", bound=site.item.bound if site.item else ())
+    for line in answer.lines:
+        for player in _who(line.who, state, setting, item):
+            if player not in acting and player not in catching:
+                acting.add(player)
+            elif player in catching:
+                acting.add(player)
+        for part in line.parts:
+            if part.verb in ("pass", "inbound", "tip"):
+                catching |= set(_who(part.objects, state, setting, item)) - acting
+    return acting, catching
+
+
+def _who(ones: tuple, state: State, setting: Setting, item: Item) -> list[int]:
+    found = []
+    for one in ones:
+        if isinstance(one, Everyone):
+            found += [p for p in PLAYERS if p in state.place]
+        elif isinstance(one, Player):
+            found.append(one.number)
+        elif isinstance(one, Role) or not is_defender(one):
+            try:
+                found.append(find_player(one, state, setting, item, item.line.source))
+            except Mistake:
+                continue  # said where the line itself is settled
+    return found
+
+
+def _still_running(state: State, replaced: frozenset[int]) -> list[str]:
+    """Last moves of the phase before that may not be over yet."""
+    late = []
+    for player in sorted(replaced):
+        last = state.get(state.last.get(player))
+        if isinstance(last, (Move, Screen)) and last.phase == state.phase - 1:
+            late.append(last.key)
+    return late
+
+
+def _stand_at_the_screen(site: Site, state: State, replaced: frozenset[int], answer: Answer,
+                         setting: Setting) -> None:
+    """Read as he reaches the screen: his answer begins there, by the text too."""
+    mark, _ = site.place_of(answer)
+    if mark.instant is not Instant.USE or site.user is None:
+        return
+    move = state.get(site.user)
+    if move is None or move.player not in replaced:
+        return
+    use = next((u for u in move.uses if u.screen == site.screen), None)
+    if use is not None:
+        here = toward(use.at, move.origin, BESIDE_SCREEN)
+        state.move(move.player, here, name_place(setting.court, here))
+
+
+def _change_men(site: Site, answer: Answer, state: State, setting: Setting) -> None:
+    """A switch that the answer sees changes whom the two bodies guard from here on."""
+    if not any(s.coverage == "switch" for group in answer.sights for s in group):
+        return
+    screen = state.get(site.screen)
+    if screen is None:
+        return
+    user = state.get(site.user)
+    man = user.player if user is not None else (screen.freed[0] if screen.freed else None)
+    pair = [guard_of(p, state, setting) for p in (man, screen.player) if p]
+    if setting.bodies_follow_men and len(pair) == 2 and None not in pair and pair[0] != pair[1]:
+        switch(state, *pair)
+
+
+def _rest(run: Run, cut: int, replaced: frozenset[int], named: frozenset[int]) -> tuple[list, list[Item], list[str]]:
+    """What remains of the lines below: kept in place, ball lines to be moved down, keys of actions stopped."""
+    kept: list[Item | Carry] = []
+    ball_lines: list[Item] = []
+    carried: list[str] = []
+    for number in range(cut, len(run.items)):
+        item = run.items[number]
+        if isinstance(item, Carry):
+            kept.append(item)
+            carried.append(item.action.key)
+            continue
+        actions = run.actions_of(number)
+        players = {a.player for a in actions}
+        gone = players & (named if _is_ball_action(actions) else replaced)
+        stays = frozenset(players - gone)
+        for action in actions:
+            if action.player in gone:
+                kept.append(Carry(action))
+                carried.append(action.key)
+        if item.from_rule or not stays:
+            continue
+        if _is_ball_action(actions):
+            ball_lines.append(replace(only(item, stays), if_ball=True))
+        else:
+            kept.append(only(item, stays) if gone else item)
+    return kept, ball_lines, carried
+
+
+def _is_ball_action(actions: list[AnyAction]) -> bool:
+    return any(isinstance(a, _HOLDS_FULLY) or getattr(a, "with_ball", False) or (isinstance(a, Stand) and a.verb in _BALL_VERBS)
+               for a in actions)
+
+
+def _is_ball(item: Item) -> bool:
+    return any(part.verb in _BALL_VERBS or part.verb in ("tip", "rebound") for part in item.line.parts)

@@ -1,0 +1,57 @@
+"""Read-shaped rules: a read added at the first place it can occur. In: rules, the run of a phase; out: bound reads.
+
+`anyone one pass away` binds `he` to the player nearest to the ball among those within 25 ft of it with no teammate
+nearer on that side (language.md 7.7); `anyone` to any player without the ball.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from generator.model.court import FOOT
+from generator.model.play import Read, Rule
+from generator.model.sentence import Player, Role
+from generator.model.spots import side_of
+from generator.settling.runs import Run
+from generator.settling.state import PLAYERS, Setting, State
+
+ONE_PASS = 25 * FOOT
+
+
+def reads_of_rules(rules: tuple[Rule, ...], run: Run, setting: Setting, done: set[str]) -> tuple[Read, ...]:
+    """The reads of rules that can occur in this phase and have not occurred before in the branch."""
+    state = run.before[0]
+    found = []
+    for rule in rules:
+        if rule.read is None or rule.read.id in done:
+            continue
+        bound = _bind(rule.read, state)
+        if bound is not None:
+            found.append(bound)
+    return tuple(found)
+
+
+def _bind(read: Read, state: State) -> Read | None:
+    if not isinstance(read.who, Role) or not read.who.name.startswith("anyone"):
+        return read
+    if state.holder is None:
+        return None
+    near = one_pass_away(state) if "one pass" in read.who.name else [p for p in PLAYERS if p in state.place and p != state.holder]
+    if not near:
+        return None
+    return replace(read, who=Player(near[0]))
+
+
+def one_pass_away(state: State) -> list[int]:
+    """Players one pass away from the ball, the nearest first."""
+    ball = state.place[state.holder]
+    others = [p for p in PLAYERS if p in state.place and p != state.holder]
+    others.sort(key=lambda p: (round(state.place[p].distance(ball), 2), p))
+    found, sides = [], set()
+    for player in others:
+        side = side_of(state.place[player]._replace(x=state.place[player].x - ball.x), 0.0)
+        if state.place[player].distance(ball) <= ONE_PASS and side not in sides:
+            found.append(player)
+        sides.add(side)
+    return found
+
