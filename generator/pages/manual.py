@@ -8,6 +8,7 @@ from textwrap import dedent
 
 from generator.checks import Check
 from generator.pages.views import Section, StaffView
+from generator.pages.wording import capital
 
 _PART = re.compile(r"^(What|Why|Passes|Fails|Source): ?", re.MULTILINE)
 _EXAMPLES = {"Passes": "Passes", "Fails": "Is found"}
@@ -24,13 +25,12 @@ def manual_view(checks: Iterable[Check]) -> StaffView:
 
 def _section(check: Check) -> Section:
     head, parts = parts_of(check.page)
-    paragraphs = [head, *(f"{name}: {text}" if name == "Source" else text for name, text in _prose(parts))]
     examples = tuple((label, parts[name]) for name, label in _EXAMPLES.items() if name in parts)
-    return Section(check.rule, check.rule, tuple(paragraphs), examples)
+    return Section(check.rule, check.rule, (head,), tuple(_prose(parts)), examples)
 
 
 def _prose(parts: dict[str, str]) -> Iterator[tuple[str, str]]:
-    return ((name, " ".join(text.split())) for name, text in parts.items() if name not in _EXAMPLES)
+    return ((name, capital(" ".join(text.split()))) for name, text in parts.items() if name not in _EXAMPLES)
 
 
 def parts_of(page: str) -> tuple[str, dict[str, str]]:
@@ -38,4 +38,4 @@ def parts_of(page: str) -> tuple[str, dict[str, str]]:
     head, *rest = _PART.split(page)
     named = dict(zip(rest[::2], rest[1::2], strict=True))
     title = head.strip().split(": ", 1)[-1]
-    return title[:1].upper() + title[1:], {name: dedent(text.strip("\n")).rstrip() for name, text in named.items()}
+    return capital(title), {name: dedent(text.strip("\n")).rstrip() for name, text in named.items()}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Protocol
 
 from generator.checks import CHECKS
@@ -38,8 +39,9 @@ def staff_pages(computed: StaffSource, gathered: Gathered) -> tuple[SitePage, ..
         ("care", care_view()),
     )
     links = tuple(Link(view.title, url_of(fixed_page(f"staff {name}")), _sentence(view.lead)) for name, view in inner)
+    up = Link("Staff", url_of(fixed_page("staff")))
     front = StaffView("Staff", "Only staff seats open these pages.", (), links)
-    return (_page("staff", front), *(_page(f"staff {name}", view) for name, view in inner))
+    return (_page("staff", front), *(_page(f"staff {name}", replace(view, up=up)) for name, view in inner))
 
 
 def _page(name: str, view: StaffView) -> SitePage:

@@ -244,11 +244,13 @@ class QuizView:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A block of a staff page: `id` is its anchor. `rows` is a table whose first row is the head."""
+    """A block of a staff page: `id` is its anchor, `points` are (word, text), `code` (name, text), `rows` a table whose
+    first row is the head. Words between backticks are set as code."""
 
     id: str
     title: str
     paragraphs: tuple[str, ...] = ()
+    points: tuple[tuple[str, str], ...] = ()
     code: tuple[tuple[str, str], ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
     items: tuple[str, ...] = ()
@@ -256,9 +258,10 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class StaffView:
-    """A staff page made of sections; `links` leads to the other staff pages."""
+    """A staff page made of sections; the front page has `links` to the others, the others the way `up`."""
 
     title: str
     lead: str
     sections: tuple[Section, ...]
     links: tuple[Link, ...] = ()
+    up: Link | None = None
