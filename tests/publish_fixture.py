@@ -89,7 +89,7 @@ class Published:
 
 
 class _Handler(http.server.SimpleHTTPRequestHandler):
-    protocol_version = "HTTP/1.1"
+    protocol_version = "HTTP/1.0"  # no line stays open, so a stopped host is really gone
     extensions_map = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".js": "text/javascript", ".webmanifest": "application/manifest+json"}
 
     def log_message(self, *_):

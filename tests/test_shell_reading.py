@@ -24,6 +24,7 @@ def host(published):
 @pytest.fixture
 def phone(chromium):
     context = chromium.new_context(viewport={"width": 360, "height": 740})
+    context.set_default_timeout(8000)
     yield context
     context.close()
 

@@ -218,25 +218,27 @@ class _Route:
         if i + 1 == len(self.run.members):
             self.knots.append(Knot(end))
         elif hand_off is not None:
-            self._pass_giver(hand_off, end)
+            self.boundaries.append(self._pass_giver(hand_off, end))
+            return end
         else:
             self.knots.append(Knot(end))
         self.boundaries.append(end)
         return end
 
-    def _pass_giver(self, hand_off: HandOff, end: Point) -> None:
-        """Run by the giver shoulder to shoulder when the meeting point is where he stands."""
+    def _pass_giver(self, hand_off: HandOff, end: Point) -> Point:
+        """Run by the giver shoulder to shoulder when the meeting point is where he stands; where the ball is taken."""
         giver = self.courses.place_after(hand_off, hand_off.player)
         i = len(self.boundaries)
         if hypot(giver[0] - end[0], giver[1] - end[1]) > 0.9:
             self.knots.append(Knot(end))
-            return
+            return end
         before, after = self.knots[-1].centre, self.courses.end_of(self.run.members[i + 1])
         side = (after[0] - before[0]) * (giver[1] - before[1]) - (after[1] - before[1]) * (giver[0] - before[0])
         rim = self.courses.rim
         if abs(side) < 1e-9:
             side = (giver[0] - before[0]) * (rim[1] - before[1]) - (giver[1] - before[1]) * (rim[0] - before[0])
         self.knots.append(Knot(giver, SHOULDER, 1 if side > 0 else -1, grow=True))
+        return giver
 
     def signature(self) -> tuple:
         speeds = tuple((m.effort, getattr(m, "with_ball", isinstance(m, HandOff))) for m in self.run.members)
