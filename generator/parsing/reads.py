@@ -44,7 +44,8 @@ def _read(keys: fields.Fields, node: Node, scope: str, context: Context) -> Read
     answers = _answers(keys.get("answers"), watch, id_, context)
     if who is None or watch is None or answers is None:
         return None
-    return Read(id_, who, watch, answers, event, relation, why, teach, allow, source=node.location)
+    named = keys["who"].location
+    return Read(id_, who, watch, answers, event, relation, why, teach, allow, source=node.location, who_source=named)
 
 
 def _answers(node: Node | None, watch: Watch | None, read: str, context: Context) -> tuple[Answer, ...] | None:
