@@ -20,9 +20,14 @@ def picture_words(names: Mapping[int, PlaceName], holder: int | None, actions: I
 
 
 def lines_in_words(actions: Iterable[AnyAction]) -> str:
-    """The coach's lines, each once."""
+    """The coach's lines as one text."""
+    said = written_lines(actions)
+    return "; ".join(said) + "." if said else ""
+
+
+def written_lines(actions: Iterable[AnyAction]) -> tuple[str, ...]:
+    """The coach's lines, each once, in order."""
     lines: dict[str, str] = {}
     for action in actions:
         lines.setdefault(action.line or action.key, action.text)
-    said = dict.fromkeys(text for text in lines.values() if text)
-    return "; ".join(said) + "." if said else ""
+    return tuple(dict.fromkeys(text for text in lines.values() if text))

@@ -56,7 +56,7 @@ export class MotionIsland {
     this.place = place;
     this.state = steer.begin(motion, { ...wish, still: quiet.matches, follow: wish.plain ? 0 : ownPosition() });
     this.controls = new MotionControls(place, (change) => this.change(change), Boolean(wish.plain));
-    this.view = new MotionView(this.controls.stage, floorOf(place));
+    this.view = new MotionView(this.controls.stage, floorOf(motion));
     this.before = 0;
     this.frame = (/** @type {number} */ now) => this.onFrame(now);
     quiet.addEventListener("change", (e) => this.change((s) => ({ ...s, still: e.matches, running: false })));

@@ -16,13 +16,9 @@ const BALL_AWAY = 4.6; // units from a holder's middle to the ball
 
 /** @typedef {{id: string, box: string, down: boolean}} Floor */
 
-/** The floor of the page's first diagram, or of the element's own data. @param {HTMLElement} place @returns {Floor} */
-export function floorOf(place) {
-  const near = place.ownerDocument.querySelector("svg.diagram");
-  const use = near ? near.querySelector("use") : null;
-  const id = place.dataset.floor ?? (use ? (use.getAttribute("href") ?? "").slice(1) : "");
-  const box = place.dataset.box ?? (near ? near.getAttribute("viewBox") : null) ?? "-80 -5 160 115";
-  return { id, box, down: id.endsWith("-down") };
+/** The floor that the motion names. @param {import("./motion_track.js").Motion} motion @returns {Floor} */
+export function floorOf(motion) {
+  return { id: motion.floor, box: motion.box || "-80 -5 160 115", down: motion.floor.endsWith("-down") };
 }
 
 export class MotionView {

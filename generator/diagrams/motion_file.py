@@ -1,0 +1,88 @@
+"""A play for the motion in the page: every branch's samples, with the words and the floor the page shows.
+
+Out: JSON-ready values, version 1. `tracks` has one entry a branch, main line first: `timeline.motion_data` plus
+    key, name
+    names: of the phases; lines: what the coach wrote, by phase
+    reads: for each fork {name, taken (index of its answer), answers: [[words, branch key], ...]}
+Beside them: play (id), floor (id of the floor's symbol), box (view box), casts [[words, numbers shown by role 1-5]].
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from generator.diagrams.scene import View
+from generator.diagrams.svg_writer import court_id
+from generator.diagrams.words import written_lines
+from generator.model.play import Answer
+from generator.model.settled import Branch, Fork
+from generator.timeline.motion import motion_data
+from generator.timeline.timed import PlayTimes, Timeline
+
+VERSION = 1
+
+
+def motion_file(times: PlayTimes, view: View) -> dict:
+    """Everything the motion of a play needs. `view`: from `play_view`."""
+    branches = times.settled.branches
+    return {
+        "version": VERSION,
+        "play": times.play.id,
+        "floor": court_id(view),
+        "box": " ".join(f"{v:g}" for v in view.box),
+        "casts": list(_casts(times)),
+        "tracks": [_track(times.timelines[b.key], branches) for b in branches if b.key in times.timelines],
+    }
+
+
+def _track(timeline: Timeline, branches: tuple[Branch, ...]) -> dict:
+    branch = timeline.branch
+    return {
+        "key": branch.key,
+        "name": branch.name,
+        "names": [p.name for p in branch.phases],
+        "lines": [list(written_lines(map(branch.action, p.actions))) for p in branch.phases],
+        "reads": [_read(branch, i, branches) for i in range(len(branch.forks))],
+        **motion_data(timeline),
+    }
+
+
+def _read(branch: Branch, index: int, branches: tuple[Branch, ...]) -> dict:
+    fork = branch.forks[index]
+    answers = fork.read.answers
+    watched = fork.read.watch.text or "the play"
+    return {
+        "name": f"{fork.reader} watches {watched}",
+        "taken": next((i for i, a in enumerate(answers) if a.id == fork.taken), 0),
+        "answers": [[_words(a), _branch_taking(branch, index, a, branches)] for a in answers],
+    }
+
+
+def _words(answer: Answer) -> str:
+    return "none of these" if answer.is_otherwise else answer.key
+
+
+def _branch_taking(branch: Branch, index: int, answer: Answer, branches: tuple[Branch, ...]) -> str:
+    """Key of the first branch that is like this one before the fork and takes `answer` there; '' when there is none."""
+    before = [_choice(f) for f in branch.forks[:index]]
+    wanted = [*before, (*_place(branch.forks[index]), answer.id)]
+    if [_choice(f) for f in branch.forks[: index + 1]] == wanted:
+        return branch.key
+    same = (b for b in branches if [_choice(f) for f in b.forks[: index + 1]] == wanted)
+    return next((b.key for b in same), "")
+
+
+def _place(fork: Fork) -> tuple[str, int]:
+    return (fork.read.id, fork.phase)
+
+
+def _choice(fork: Fork) -> tuple[str, int, str]:
+    return (*_place(fork), fork.taken)
+
+
+def _casts(times: PlayTimes) -> Iterable[list]:
+    """The play as written, then with each player who may also run it in another's place (`also for` is a swap)."""
+    yield ["as written", [1, 2, 3, 4, 5]]
+    for player, role in sorted(times.play.also_for.items()):
+        shown = {player: role, role: player}
+        yield [f"{player} in {role}'s place", [shown.get(n, n) for n in range(1, 6)]]
