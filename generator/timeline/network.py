@@ -162,10 +162,7 @@ class Network:
             backward.setdefault(edge.source, []).append(edge)
         for node in reversed(self.order() or ()):
             for edge in backward.get(node, ()):
-                if self.names[edge.target][0] == "start" and edge.wait == 0.0:
-                    wait = self.delay.get(edge.target, 0.0)
-                else:
-                    wait = edge.wait
+                wait = edge.wait + self.delay.get(edge.target, 0.0)
                 latest[node] = min(latest[node], latest[edge.target] - wait)
         return latest
 

@@ -128,16 +128,15 @@ def _movements(s: Schedule, inherited: _Inheritance | None) -> dict[int, Movemen
 
 def _depart(branch: Branch, setting: _Setting, parent: BranchTimeline) -> _Made:
     """An answer: the trunk up to the read, then what the answer says."""
-    departure, pace = branch.departure, setting.pace
+    pace = setting.pace
     read = fork_time(branch, parent, pace)
     leave = leaving_time(branch, read, pace)
-    own = frozenset(departure.own)
+    own = frozenset(branch.departure.own)
     cut, gone = _cut(branch, parent, read, leave)
     actions = tuple(a for a in branch.actions if a.key not in gone)
-    new_cut = {a.player for a in actions if a.key in cut and a.key not in parent.cut}
-    named = set(departure.named) | {a.player for a in actions if a.key in own} | new_cut
+    halted = {a.player for a in actions if a.key in cut and a.key not in parent.cut} | _cut_short(parent, gone, leave)
     movements = {
-        player: _lived(parent.movements[player], player in named, read, leave, pace) for player in branch.start
+        player: _lived(parent.movements[player], player in halted, read, leave, pace) for player in branch.start
     }
     begun = frozenset(
         a.key for a in actions
@@ -170,9 +169,15 @@ def _cut(
     return cut, gone
 
 
-def _lived(movement: Movement, named: bool, read: float, leave: float, pace: Pace) -> Movement:
-    """What a player has done by the read: if the answer names him he brakes at `leave`, else he finishes what he began."""
-    if named:
+def _cut_short(parent: BranchTimeline, gone: set[str], leave: float) -> set[int]:
+    """Players in a run whose later part the read takes away."""
+    runs = (parent.schedule.chains.runs.get(key) for key in gone)
+    return {r.player for r in runs if r is not None and r.key not in gone and parent.timed[r.key].start <= leave}
+
+
+def _lived(movement: Movement, halted: bool, read: float, leave: float, pace: Pace) -> Movement:
+    """What a player has done by the read: if his walk is stopped he brakes at `leave`, else he finishes what he began."""
+    if halted:
         return movement.until(leave, pace.braking)
     return Movement(movement.start, [m for m in movement.stretches if m.began <= read + 1e-9])
 
