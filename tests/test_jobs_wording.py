@@ -42,8 +42,11 @@ def act(cls, key, player, place=WING, verb="", kind="", **more):
 
 
 def branch(*actions) -> Branch:
-    plan = {n: SPOTS["top"] for n in range(1, 6)}
-    phase = BranchPhase("p", "Swing", plan, plan, {n: TOP for n in plan}, 1, 1, tuple(a.key for a in actions))
+    """Receivers stand where they catch, the others at the top."""
+    stands = {a.receiver: a.place for a in actions if isinstance(a, Pass) and a.meets is None}
+    names = {n: stands.get(n, TOP) for n in range(1, 6)}
+    plan = {n: SPOTS[p.words] for n, p in names.items()}
+    phase = BranchPhase("p", "Swing", plan, plan, names, 1, 1, tuple(a.key for a in actions))
     return Branch("main", "main line", (phase,), actions, (), (), Ending.PHASES_DONE, None)
 
 
@@ -85,7 +88,7 @@ def screen(key="s", player=5, place=BLOCK, kind="", **more):
     ((act(HandOff, "h", 4, WING, "hand-off", receiver=2, origin=SPOTS["top"]),), 2, "Take the hand-off from 4 on the left wing."),
     ((act(Move, "m", 3, SLOT, "ghost", ghost=True),), 3, "Run up as if to screen, touch nobody, and go on to the left slot."),
     ((act(Stand, "p", 5, BLOCK, "post-up"),), 5, "Post up on the left block."),
-    ((act(Stand, "f", 1, TOP, "fake-pass"), passes()), 1, "Fake a pass and pass to 4 in the left slot."),
+    ((act(Stand, "f", 1, TOP, "fake-pass"), passes()), 1, "Fake a pass, then pass to 4 in the left slot."),
     ((act(Move, "a", 1, WING, "dribble", with_ball=True), passes(triggers=(Trigger(Hold.AS, (), None, "as 4 arrives"),))), 1,
      "Dribble to the left wing and pass to 4 in the left slot as he arrives."),
 ])

@@ -36,7 +36,7 @@ _MOVE_VERBS = {
     "curl": "curl", "fade": "fade", "flare": "flare", "back cut": "back cut", "shallow cut": "cut shallow",
     "dive": "dive", "flash": "flash", "duck in": "duck in", "lift": "lift", "drift": "drift", "fill up": "fill up",
     "circle": "circle", "clear": "clear", "follow": "follow", "trail": "trail the ball", "roll": "roll",
-    "short roll": "short roll", "pop": "pop", "step out": "step out", "slip": "slip the screen and dive",
+    "short roll": "short roll", "pop": "pop", "step out": "step out", "slip": "slip",
     "step in": "step in", "set up": "take a false step", "dribble": "dribble", "drive": "drive",
     "retreat": "back your dribble out", "snake": "snake your dribble", "exchange": "trade places: go",
     "dribble at": "dribble", "post up": "post up", "seal": "seal", "rebound": "go get the rebound", "crash": "crash",
@@ -59,9 +59,11 @@ def _move(deed: Deed, branch: Branch) -> Clause:
     verb = move.verb.replace("-", " ")
     if move.ghost:
         return Clause(f"run up as if to screen, touch nobody, and go on {to}")
+    if verb == "dribble at":
+        return Clause(f"dribble at the defender, up {to}")
     if verb == "reject":
         off = f"{move.uses[0].screener}'s screen" if move.uses else "the screen"
-        return Clause(f"refuse {off} and go {to}")
+        return Clause(f"refuse {off}, go {to}")
     if verb == "fill":
         return Clause(f"fill {place_words(move.place)}")
     if move.uses:
@@ -84,7 +86,7 @@ def _off_screens(deed: Deed, move: Move, to: str) -> str:
 
 def _side_words(use: Use) -> str:
     return {
-        "baseline": " on the baseline side", "over": " over the top", "under": " underneath", "middle": " to the middle side",
+        "baseline": " on the baseline side", "over": " over the top", "under": " underneath", "middle": " through the middle",
     }.get(use.words, "")
 
 
@@ -165,7 +167,7 @@ def _pass(deed: Deed, branch: Branch) -> Clause:
     action = deed.action
     assert isinstance(action, Pass)
     words = "inbound to" if action.throw_in and action.pass_kind is PassKind.CHEST else _PASS_WORDS[action.pass_kind]
-    return Clause(f"{words} {action.receiver} {at_place(action.place)}", "and")
+    return Clause(f"{words} {action.receiver} {at_place(deed.place)}", "and")
 
 
 def _catch(deed: Deed, branch: Branch) -> Clause:
@@ -174,7 +176,7 @@ def _catch(deed: Deed, branch: Branch) -> Clause:
         return Clause(f"catch {action.player}'s tip")
     assert isinstance(action, Pass)
     thing = "inbounds pass" if action.throw_in else _CAUGHT.get(action.pass_kind, "pass")
-    at = "" if action.meets or action.lead else f" {at_place(action.place)}"
+    at = "" if action.meets or action.lead else f" {at_place(deed.place)}"
     return Clause(f"catch {action.player}'s {thing}{at}", "and" if action.meets else "then")
 
 
@@ -187,7 +189,10 @@ def _hand_off(deed: Deed, branch: Branch) -> Clause:
 
 
 def _take(deed: Deed, branch: Branch) -> Clause:
-    return Clause(f"take the hand-off from {deed.partner[0]} {at_place(deed.place)}")
+    action = deed.action
+    assert isinstance(action, HandOff)
+    at = "" if action.receiver_move else f" {at_place(deed.place)}"
+    return Clause(f"take the hand-off from {action.player}{at}", "and" if action.receiver_move else "then")
 
 
 def _shoot(deed: Deed, branch: Branch) -> Clause:

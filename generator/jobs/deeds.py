@@ -68,13 +68,13 @@ def deeds_of(branch: Branch, player: int, keys: Iterable[str]) -> tuple[Deed, ..
     found = []
     for action in branch.actions:
         if action.key in wanted:
-            deed = _own(action) if action.player == player else _received(action, player)
+            deed = _own(action, branch) if action.player == player else _received(action, player, branch)
             if deed is not None:
                 found.append(deed)
     return tuple(found)
 
 
-def _own(action: AnyAction) -> Deed | None:
+def _own(action: AnyAction, branch: Branch) -> Deed | None:
     match action:
         case Move():
             kind = DeedKind.DRIBBLE if action.with_ball else DeedKind.MOVE
@@ -82,7 +82,7 @@ def _own(action: AnyAction) -> Deed | None:
         case Screen():
             return Deed(DeedKind.SCREEN, action, action.freed, action.place, action.end)
         case Pass():
-            return Deed(DeedKind.PASS, action, (action.receiver,), action.place, action.catch_at)
+            return Deed(DeedKind.PASS, action, (action.receiver,), catch_place(action, branch), action.catch_at)
         case HandOff(fake=True):
             return Deed(DeedKind.STAND, action, (action.receiver,), action.place, action.end)
         case HandOff():
@@ -96,15 +96,28 @@ def _own(action: AnyAction) -> Deed | None:
     return None
 
 
-def _received(action: AnyAction, player: int) -> Deed | None:
+def _received(action: AnyAction, player: int, branch: Branch) -> Deed | None:
     match action:
         case Pass(receiver=receiver) if receiver == player:
-            return Deed(DeedKind.CATCH, action, (action.player,), action.place, action.catch_at)
+            return Deed(DeedKind.CATCH, action, (action.player,), catch_place(action, branch), action.catch_at)
         case HandOff(receiver=receiver, fake=False) if receiver == player:
             return Deed(DeedKind.TAKE, action, (action.player,), action.place, action.end)
         case LooseBall(receiver=receiver) if receiver == player:
             return Deed(DeedKind.CATCH, action, (action.player,), action.place, action.end)
     return None
+
+
+def catch_place(action: Pass, branch: Branch) -> PlaceName:
+    """The name of the place where a pass is caught: that of the receiver's move it meets, else of his last move or
+    start that ends there, else of anybody's."""
+    if action.meets is not None:
+        return branch.action(action.meets).place
+    first = branch.phases[0]
+    above = [a for a in branch.actions[: branch.actions.index(action)] if isinstance(a, Move | Screen | Stand)]
+    named = [(a.end, a.place) for a in reversed(above) if a.player == action.receiver]
+    named.append((first.plan[action.receiver], first.plan_names[action.receiver]))
+    named += [(a.end, a.place) for a in branch.actions if isinstance(a, Move | Screen | Stand)]
+    return next((place for end, place in named if end.distance(action.catch_at) < 0.3), named[0][1])
 
 
 def deeds_print(deeds: Iterable[Deed]) -> str:

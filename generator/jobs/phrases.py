@@ -10,7 +10,7 @@ from collections.abc import Iterable
 
 from generator.model.settled import PlaceName
 
-_BARE = ("half court", "where ", "the ", "his ", "your ", "behind the ball", "out of bounds")
+_BARE = ("half court", "deep top", "where ", "the ", "his ", "your ", "behind the ball", "out of bounds")
 _PREPOSITION = {
     "corner": "in", "deep corner": "in", "short corner": "in", "dunker spot": "in", "slot": "in", "deep slot": "in",
     "inside slot": "in", "wing": "on", "deep wing": "on", "inside wing": "on", "block": "on", "low block": "on",
@@ -27,7 +27,7 @@ _DIRECTIONS = (
 
 def place_words(place: PlaceName) -> str:
     """`the left wing`, `a step above the right block`, `half court`, `the spot behind 5`."""
-    words = place.words.strip()
+    words = _counted(place.words.strip())
     if place.spot in _OUT and "out of bounds" in words:
         return f"out of bounds on the {_OUT[place.spot]}"
     if words.startswith("circle at"):
@@ -39,6 +39,15 @@ def place_words(place: PlaceName) -> str:
     return _with_article(words)
 
 
+_NUMBERS = {"2": "two", "3": "three", "4": "four", "5": "five", "6": "six"}
+
+
+def _counted(words: str) -> str:
+    """`2 steps above` -> `two steps above`: a digit is a player."""
+    number, _, rest = words.partition(" ")
+    return f"{_NUMBERS.get(number, number)} {rest}" if rest.startswith(("step", "m ", "ft ")) else words
+
+
 def _with_article(words: str) -> str:
     if not words or words.startswith(_BARE) or words[0].isdigit() or (words[0] == "X" and words[1:2].isdigit()):
         return words
@@ -48,7 +57,7 @@ def _with_article(words: str) -> str:
 def at_place(place: PlaceName) -> str:
     """`in the left corner`, `on the right wing`, `at the top`, `a step above the right block`."""
     words = place_words(place)
-    if words.startswith(("out of bounds", "where ", "a step", "behind")) or words[:1].isdigit():
+    if words.startswith(("out of bounds", "where ", "a step", "behind")) or words[:1].isdigit() or " steps " in words:
         return words
     if not words.startswith("the ") or words.startswith("the spot"):
         return f"at {words}"
@@ -77,37 +86,58 @@ def sentence(text: str) -> str:
     return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
 
 
-# One defender, third person; {u} is whom it is done to ("you", "3", or "" when nobody is named).
-_ONE = {
-    "trail": "trails {u}", "go under": "goes under the screen", "go over": "goes over the screen",
-    "shoot the gap": "shoots the gap", "switch": "switches", "hedge": "hedges", "drop": "drops back",
-    "at the level": "comes up to the level of the screen", "trap": "traps {u}", "ice": "ices the screen",
-    "squeeze": "squeezes the screener", "top-lock": "top-locks {u}", "deny": "denies {u}", "front": "fronts {u}",
-    "play behind": "plays behind {u}", "sag": "sags off {u}", "cheat high": "cheats high", "cheat low": "cheats low",
-    "jump to the ball": "jumps to the ball", "jump the screen": "jumps the screen", "help": "helps",
-    "low help": "helps from the low side", "high help": "helps from the nail", "tag": "tags the roll man",
-    "stay": "stays home", "ball watch": "watches the ball", "late": "is late", "close out": "closes out",
-    "hard close-out": "closes out hard", "two on the ball": "leaves his man to double the ball", "open": "is open",
-    "denied": "is denied", "stunt": "stunts at the ball",
+# -- what defenders do -----------------------------------------------------------------------------------
+
+# Base forms; {u} is whom it is done to ("you", "3", or "" when nobody is named).
+_DOES = {
+    "trail": "trail {u}", "go under": "go under the screen", "go over": "go over the screen",
+    "shoot the gap": "shoot the gap", "switch": "switch", "hedge": "hedge", "drop": "drop back",
+    "at the level": "come up to the level of the screen", "trap": "trap {u}", "ice": "ice the screen",
+    "squeeze": "squeeze the screener", "top-lock": "top-lock {u}", "deny": "deny {u}", "front": "front {u}",
+    "play behind": "play behind {u}", "sag": "sag off {u}", "cheat high": "cheat high", "cheat low": "cheat low",
+    "jump to the ball": "jump to the ball", "jump the screen": "jump the screen", "help": "help",
+    "low help": "help from the low side", "high help": "help from the nail", "tag": "tag the roll man",
+    "stay": "stay home", "ball watch": "watch the ball", "close out": "close out", "hard close-out": "close out hard",
+    "stunt": "stunt at the ball",
 }
-_THEY = {
-    "switch": "They switch", "trap": "They trap {u}", "two on the ball": "They put two on the ball",
-    "hedge": "They hedge", "drop": "They drop", "ice": "They ice the screen", "go under": "They go under",
-    "go over": "They go over", "trail": "They trail {u}", "shoot the gap": "They shoot the gap",
-    "top-lock": "They top-lock {u}", "deny": "They deny {u}", "help": "They help", "stay": "They stay home",
-    "sag": "They sag", "late": "They are late", "at the level": "They are at the level of the screen",
-    "jump the screen": "They jump the screen", "squeeze": "They squeeze the screener",
-}
+_IS = {"late": "late", "open": "open", "denied": "denied"}
+_PAIR = {"two on the ball": "put two on the ball"}
 
 
 def defender_does(coverage: str, whom: str = "") -> str:
-    """`trails you`, `goes under the screen`: what follows the defender's name."""
-    return " ".join(_ONE.get(coverage, f"plays {coverage}").format(u=whom).split())
+    """`trails you`, `goes under the screen`: what follows one defender's name."""
+    if coverage in _IS:
+        return f"is {_IS[coverage]}"
+    base = _DOES.get(coverage, "double the ball" if coverage in _PAIR else f"play {coverage}")
+    return third_person(_filled(base, whom), own=False)
 
 
 def they_do(coverage: str, whom: str = "") -> str:
     """`They switch`: both defenders of a screen, or the whole defence."""
-    return " ".join(_THEY.get(coverage, f"They {defender_does(coverage)}").format(u=whom).split())
+    if coverage in _IS:
+        return f"They are {_IS[coverage]}"
+    return f"They {_base(coverage, whom)}"
+
+
+def does_not(who: str, plural: bool, coverages: Iterable[tuple[str, str]]) -> str:
+    """`X3 does not trail you or shoot the gap`; items are (coverage, whom)."""
+    items = list(coverages)
+    states = [_IS[c] for c, _ in items if c in _IS]
+    acts = [_base(c, u) for c, u in items if c not in _IS]
+    said = []
+    if acts:
+        said.append(f"{'do' if plural else 'does'} not {listed(acts, 'or')}")
+    if states:
+        said.append(f"{'are' if plural else 'is'} not {listed(states, 'or')}")
+    return f"{who} {' and '.join(said)}"
+
+
+def _base(coverage: str, whom: str) -> str:
+    return _filled(_DOES.get(coverage) or _PAIR.get(coverage) or f"play {coverage}", whom)
+
+
+def _filled(base: str, whom: str) -> str:
+    return " ".join(base.format(u=whom).split())
 
 
 # -- third person ----------------------------------------------------------------------------------------
@@ -118,11 +148,12 @@ _HEADS = (
 _OWN = (("your", "his"), ("yours", "his"), ("you", "him"))
 
 
-def third_person(clause: str) -> str:
-    """`come off 5's screen` -> `comes off 5's screen`; every verb joined by `and` or `then` as well."""
+def third_person(clause: str, own: bool = True) -> str:
+    """`come off 5's screen` -> `comes off 5's screen`; every verb joined by `and` or `then` as well. `own`: the clause
+    speaks to the player, so `your` becomes `his`."""
     parts = re.split(r"(, then |, and | and |, )", clause)
     said = "".join(part if i % 2 else _inflected(part) for i, part in enumerate(parts))
-    for mine, his in _OWN:
+    for mine, his in _OWN if own else ():
         said = re.sub(rf"\b{mine}\b", his, said)
     return said
 

@@ -5,9 +5,9 @@ In: a fork of a settled branch, an answer of its read, the player spoken to. Out
 
 from __future__ import annotations
 
-from generator.jobs.phrases import defender_does, listed, they_do
+from generator.jobs.phrases import defender_does, does_not, listed, they_do
 from generator.model.play import Answer, Sight, WatchKind
-from generator.model.sentence import DefenderBody, DefenderOf, Player
+from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, Player
 from generator.model.settled import Branch, Fork
 
 
@@ -19,9 +19,9 @@ def sees(fork: Fork, answer: Answer, branch: Branch, player: int) -> str:
     if kind is WatchKind.BENCH:
         return f"The bench calls {answer.key}"
     if answer.is_otherwise:
-        return _none(fork, player)
+        return _none(fork, branch, player)
     ways = [_together(sights, fork, branch, player) for sights in answer.sights]
-    return ", or ".join(ways[:1] + [w[0].lower() + w[1:] if w.startswith(("They", "Your")) else w for w in ways[1:]])
+    return ", or ".join([ways[0], *map(_small, ways[1:])])
 
 
 def sees_one(fork: Fork, sights: tuple[Sight, ...], branch: Branch, player: int) -> str:
@@ -44,7 +44,7 @@ def watch_sentence(fork: Fork, player: int) -> str:
         return "Watch the clock."
     if watch.kind is WatchKind.BALL:
         return "Watch the ball."
-    return f"Watch {listed(_name(n, player) for n in fork.watched) or watch.text}{_where(fork)}."
+    return f"Watch {listed(_name(fork, n, player) for n in fork.watched) or watch.text}{_where(fork)}."
 
 
 def reader_sees(fork: Fork, player: int) -> str:
@@ -80,11 +80,10 @@ def _where(fork: Fork) -> str:
 
 def _together(sights: tuple[Sight, ...], fork: Fork, branch: Branch, player: int) -> str:
     said = [_sight(s, fork, branch, player) for s in sights]
-    return " and ".join([said[0], *(w if w[0] == "X" or w[0].isdigit() else w[0].lower() + w[1:] for w in said[1:])])
+    return " and ".join([said[0], *map(_small, said[1:])])
 
 
 def _sight(sight: Sight, fork: Fork, branch: Branch, player: int) -> str:
-    word = f" ({sight.word})" if sight.word and sight.word != sight.coverage and _is_team_word(sight) else ""
     if sight.seconds is not None:
         return f"The clock shows {sight.word}"
     kind = fork.read.watch.kind
@@ -93,16 +92,41 @@ def _sight(sight: Sight, fork: Fork, branch: Branch, player: int) -> str:
     if kind is WatchKind.PLAYERS or sight.coverage in ("open", "denied"):
         number = sight.one.number if isinstance(sight.one, Player) else None
         return f"You are {sight.coverage}" if number == player else f"{number if number else 'He'} is {sight.coverage}"
-    whom = _user(fork, branch, player)
-    body = _body(sight, fork)
+    word = f" ({sight.word})" if _is_team_word(sight) else ""
+    body, whom = _body(sight, fork), _whom(sight, fork, branch, player)
     if body is None:
-        return f"{they_do(sight.coverage, whom)}{word}{_where(fork)}"
-    own = body == fork.watched[0] if fork.watched else True
-    return f"{_name(body, player, capital=True)} {defender_does(sight.coverage, whom if own else '')}{word}{_where(fork) if own else ''}"
+        return _on_screen(f"{they_do(sight.coverage, whom)}{word}", fork)
+    said = f"{_name(fork, body, player, capital=True)} {defender_does(sight.coverage, whom)}{word}"
+    return _on_screen(said, fork) if _is_first(body, fork) else said
+
+
+def _on_screen(said: str, fork: Fork) -> str:
+    """`... on 5's screen`, or `5's screen` for `the screen` where the phrase speaks of it already."""
+    where = _where(fork)
+    if where and "the screen" in said and "the screener" not in said:
+        return said.replace("the screen", where.removeprefix(" on "), 1)
+    return said + where
+
+
+def _is_first(body: int, fork: Fork) -> bool:
+    return not fork.watched or body == fork.watched[0]
+
+
+def _whom(sight: Sight, fork: Fork, branch: Branch, player: int) -> str:
+    """Who is trailed, denied, ... by the defender meant, if it is the one in question."""
+    body = _body(sight, fork)
+    return _user(fork, branch, player) if body is None or _is_first(body, fork) else ""
 
 
 def _is_team_word(sight: Sight) -> bool:
-    return sight.word.replace("-", " ").split()[0] not in sight.coverage.replace("-", " ")
+    """Whether the coach's word is the team's own, to be said beside what it looks like."""
+    words = sight.word.casefold().replace("-", " ").split()
+    return bool(words) and words[-1] not in _TRADE and not set(words) & set(sight.coverage.replace("-", " ").split())
+
+
+_TRADE = frozenset(
+    ["chase", "under", "over", "show", "out", "blitz", "down", "jam", "overplay", "rotate", "low", "man", "nail", "close", "help", "away"]
+)  # other trade words of the table: said as they are, they need no bracket
 
 
 def _ball(coverage: str) -> str:
@@ -131,20 +155,45 @@ def _user(fork: Fork, branch: Branch, player: int) -> str:
     return "you" if number == player else str(number)
 
 
-def _name(number: int, player: int, capital: bool = False) -> str:
-    if number == player:
+def _name(fork: Fork, number: int, player: int, capital: bool = False) -> str:
+    """`your man X3`, `X3`; in a zone nobody has a man: `the low right defender X4`."""
+    area = next((o.area for o in fork.read.watch.ones if isinstance(o, AreaDefender)), "")
+    if area and fork.watched == (number,):
+        return f"{'The' if capital else 'the'} {area} defender X{number}"
+    if number == player and not area:
         return f"{'Your' if capital else 'your'} man X{number}"
     return f"X{number}"
 
 
-def _none(fork: Fork, player: int) -> str:
+def _none(fork: Fork, branch: Branch, player: int) -> str:
+    """`X3 does not trail you or shoot the gap`, `Neither 5 nor 3 is open`."""
     kind = fork.read.watch.kind
     if kind is WatchKind.PLAYERS:
-        return f"None of {listed(_numbers(fork), 'and')} is open" if len(_numbers(fork)) > 1 else f"{_numbers(fork)[0]} is not open"
+        return _none_open(_numbers(fork), player)
     if kind in (WatchKind.CLOCK, WatchKind.BALL):
         return "Anything else"
-    others = [a.key for a in fork.read.answers if not a.is_otherwise]
-    return f"None of these: {listed(others, 'or')}"
+    by_body: dict[int | None, list[tuple[str, str]]] = {}
+    for answer in fork.read.answers:
+        for together in answer.sights:
+            body, whom = _body(together[0], fork), _whom(together[0], fork, branch, player)
+            by_body.setdefault(body, []).append((together[0].coverage, whom))
+    said = [
+        does_not("They" if body is None else _name(fork, body, player, capital=True), body is None, list(dict.fromkeys(items)))
+        for body, items in by_body.items()
+    ]
+    return listed([said[0], *(_small(s) for s in said[1:])])
+
+
+def _none_open(numbers: list[str], player: int) -> str:
+    if len(numbers) == 1:
+        return "You are not open" if numbers == [str(player)] else f"{numbers[0]} is not open"
+    if len(numbers) == 2:
+        return f"Neither {numbers[0]} nor {numbers[1]} is open"
+    return f"None of {listed(numbers)} is open"
+
+
+def _small(said: str) -> str:
+    return said if said.startswith("X") or said[:1].isdigit() else said[:1].lower() + said[1:]
 
 
 def _you(number: int, player: int, second: str, third: str) -> str:

@@ -7,18 +7,21 @@ from collections.abc import Sequence
 from generator.jobs.clauses import Clause, clause
 from generator.jobs.cues import later_cue
 from generator.jobs.deeds import Deed, DeedKind
-from generator.jobs.phrases import at_place, sentence
+from generator.jobs.phrases import at_place, listed, sentence, to_place
 from generator.model.settled import Branch, PlaceName, Stand
 
-_LONG = 4  # from so many clauses on two sentences read better than one
+_LONG = 5  # from so many clauses on two sentences read better than one
+_WIDE = 105  # and from so many letters on
 _IDLE = ("Hold your spacing {at}.", "Stay {at} and keep your spacing.", "Hold your place {at}; keep your man honest.")
 
 
 def job_sentences(deeds: Sequence[Deed], branch: Branch) -> tuple[str, ...]:
     """One or two sentences for what a player does, in order; () without deeds."""
     clauses = [_timed(deed, branch, first=i == 0) for i, deed in enumerate(_worth_saying(deeds))]
-    if len(clauses) < _LONG:
-        return (sentence(_joined(clauses)),) if clauses else ()
+    if not clauses:
+        return ()
+    if len(clauses) < 3 or (len(clauses) < _LONG and len(_joined(clauses)) < _WIDE):
+        return (sentence(_joined(clauses)),)
     cut = _break_at(clauses)
     return sentence(_joined(clauses[:cut])), sentence(f"then {_joined(clauses[cut:])}")
 
@@ -37,8 +40,12 @@ def idle_sentence(place: PlaceName, with_ball: bool, choice: int = 0) -> str:
 
 
 def finish_sentence(deed: Deed) -> str:
-    """For a player whose last move still runs when others read."""
-    return f"Finish your move to {deed.place.words if deed.place.words[:1].isdigit() else 'the ' + deed.place.words}."
+    """For a player whose last line still runs when others read."""
+    if deed.kind is DeedKind.SCREEN:
+        whom = f" for {listed(deed.partner)}" if deed.partner else ""
+        return f"Finish your screen{whom} {at_place(deed.place)}."
+    thing = "dribble" if deed.kind is DeedKind.DRIBBLE else "move"
+    return f"Finish your {thing} {to_place(deed.place)}."
 
 
 def _worth_saying(deeds: Sequence[Deed]) -> list[Deed]:
@@ -66,10 +73,10 @@ def _joined(clauses: Sequence[Clause]) -> str:
     texts = [clauses[0].text]
     for i, made in enumerate(clauses[1:], start=1):
         last = i == len(clauses) - 1
-        if made.joins == "and":
+        if made.joins == "and" and not clauses[i - 1].text.startswith("fake"):
             texts.append(f" and {made.text}" if last or clauses[i + 1].joins != "and" else f", {made.text}")
         else:
-            texts.append(f", then {made.text}" if last or i == 1 else f", {made.text}")
+            texts.append(f", {made.text}" if any(c.joins == "then" for c in clauses[i + 1 :]) else f", then {made.text}")
     return "".join(texts)
 
 

@@ -1,9 +1,4 @@
-"""Tell questions: two plays begin alike; what shows first that it is this one?
-
-The first difference is found on the two timelines: the first second at which a player is farther from his place in
-the other play than a defender could overlook, or somebody else has the ball (timeline.md section 6, without anchors:
-plays of one book and one pace that begin alike share their first seconds).
-"""
+"""Tell questions: two plays begin alike; what shows first that it is this one? The split says when and by whom."""
 
 from __future__ import annotations
 
@@ -12,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from generator.jobs.clauses import clause
 from generator.jobs.deeds import Deed, DeedKind, deeds_of
 from generator.jobs.phrases import sentence, third_person
+from generator.lookalikes.split import split
 from generator.model.identity import fingerprint
 from generator.model.settled import Branch
 from generator.quiz.drafts import Draft
@@ -20,10 +16,7 @@ from generator.quiz.question import Clip, Kind, Option, Picture, Source
 from generator.quiz.scene import Version
 from generator.timeline.timed import PlayTimes, Timeline
 
-OVERLOOKED = 1.2  # metres a defender does not notice
-STEP = 0.1  # seconds
 ALIKE = 1.5  # seconds two plays must look alike before a tell is worth asking for
-_WINDOW = 0.25  # seconds by which one play may run behind the other
 
 
 def tell_drafts(version: Version, known: Sequence[PlayTimes]) -> Iterator[Draft]:
@@ -37,36 +30,13 @@ def tell_drafts(version: Version, known: Sequence[PlayTimes]) -> Iterator[Draft]
                 yield draft
 
 
-def first_difference(a: Timeline, b: Timeline) -> tuple[float, int] | None:
-    """(second, player) at which the two first differ, 0 for the ball; None: never within the shorter one."""
-    steps = int(min(a.duration, b.duration) / STEP)
-    for step in range(steps + 1):
-        t = step * STEP
-        for player in a.branch.start:
-            if player in b.branch.start and _apart(a, b, player, t) and _apart(b, a, player, t):
-                return t, player
-        if _other_holder(a, b, t) and _other_holder(b, a, t):
-            return t, 0
-    return None
-
-
-def _apart(a: Timeline, b: Timeline, player: int, t: float) -> bool:
-    here = a.position(player, t)
-    return all(here.distance(b.position(player, max(0.0, t + shift))) > OVERLOOKED for shift in (-_WINDOW, 0.0, _WINDOW))
-
-
-def _other_holder(a: Timeline, b: Timeline, t: float) -> bool:
-    holder = a.ball(t).holder
-    return holder is not None and all(b.ball(max(0.0, t + shift)).holder not in (holder, None) for shift in (-_WINDOW, 0.0, _WINDOW))
-
-
 def _tell(version: Version, other: PlayTimes) -> Draft | None:
     mine, a, b = version.times, version.times.main, other.main
-    found = first_difference(a, b)
-    if found is None or found[0] < ALIKE:
+    parted = split(a, b)
+    if parted.a_s is None or parted.b_s is None or parted.a_s < ALIKE:
         return None
-    at, player = found
-    tell, foil = _deed_at(a, player, at), _deed_at(b, player, at)
+    at, player = parted.a_s, (parted.tell.player if parted.tell else None) or 0
+    tell, foil = _deed_at(a, player, at), _deed_at(b, player, parted.b_s)
     shared = _shared(a, b, at, player)
     if tell is None or shared is None:
         return None

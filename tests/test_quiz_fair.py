@@ -1,0 +1,193 @@
+"""Fairness, decided by playing every option on the timeline, apart from the code that makes the questions.
+
+Exactly the stated options are right; nothing gives the key away: not length, not place, not wording.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from scipy.stats import binomtest, chisquare
+
+from generator.pipeline import all_versions, compute, load_book
+from generator.quiz import Kind, generate_questions, reach
+from tests.quiz_witness import next_holder, watch
+from tests.random_plays import random_play
+
+ROOT = Path(__file__).resolve().parent.parent
+APART = 1.5  # metres: the stated threshold
+RUN_ON = 1.3  # a pass on the run is caught up to so far before the move ends (timeline.md section 3: lead 1.2)
+
+
+class Bank:
+    """A computed book with its questions."""
+
+    def __init__(self, folder: Path) -> None:
+        self.computed = compute(load_book(folder)[0])
+        self.versions = all_versions(self.computed)
+        self.questions, self.dropped = generate_questions(self.versions, self.computed.book, "fair")
+        self.times = {(t.play.id, t.settled.variant): t for t in self.versions}
+
+    def of(self, *kinds):
+        return [q for q in self.questions if q.kind in kinds]
+
+    def timeline(self, q, branch):
+        return self.times[q.play, q.variant].timelines[branch]
+
+
+@pytest.fixture(scope="session")
+def demo():
+    return Bank(ROOT / "plays")
+
+
+@pytest.fixture(scope="session")
+def sets():
+    return Bank(ROOT / "tests" / "books" / "sets")
+
+
+@pytest.fixture(scope="session")
+def randoms(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("random")
+    (folder / "team.yml").write_text("team: Random\nrule set: international\n")
+    for seed in range(24):
+        (folder / f"play{seed:03}.yml").write_text(random_play(seed))
+    return Bank(folder)
+
+
+@pytest.fixture(params=["demo", "sets", "randoms"])
+def bank(request):
+    return request.getfixturevalue(request.param)
+
+
+def test_there_is_something_to_judge(bank):
+    assert len(bank.questions) > 150
+    assert len({q.id for q in bank.questions}) == len(bank.questions)
+
+
+def test_only_the_stated_option_leads_there(bank):
+    """Read and job questions: each wrong option, played, ends elsewhere or does other things with ball and screens."""
+    judged = 0
+    for q in bank.of(Kind.READ, Kind.JOB, Kind.CALL):
+        if not q.options or q.options[0].source is None:
+            continue
+        right = q.options[q.right[0]].source
+        assert len(q.right) == 1 and right.player == q.position and not right.mirrored
+        timeline = bank.timeline(q, right.branch)
+        own = watch(timeline, q.position, right.start, right.end)
+        truth = watch(timeline, q.position, right.start, timeline.duration if q.read else right.end)
+        for i, option in enumerate(q.options):
+            if i in q.right:
+                continue
+            s = option.source
+            other = watch(bank.timeline(q, s.branch), s.player, s.start, s.end, s.mirrored)
+            told_apart = not other.within(truth) or other.end.distance(own.end) > APART - RUN_ON
+            assert told_apart, (q.prompt, q.options[q.right[0]].text, option.text)
+            judged += 1
+    assert judged > 100
+
+
+def test_right_is_what_the_coach_wrote(bank):
+    for q in bank.of(Kind.READ):
+        source = q.options[q.right[0]].source
+        branch = bank.times[q.play, q.variant].settled.branch(source.branch)
+        assert q.node in {f.taken for f in branch.forks}
+        assert q.read in {f.read.id for f in branch.forks}
+
+
+def test_a_place_is_where_the_timeline_leaves_him(bank):
+    for q in bank.of(Kind.PLACE):
+        times = bank.times[q.play, q.variant]
+        timeline = times.timelines[q.then.branch]
+        index = next(i for i, p in enumerate(timeline.branch.phases) if p.id == q.node and not p.round)
+        mine = [timeline.timed[k] for k in timeline.branch.phases[index].actions
+                if k in timeline.timed and timeline.timed[k].action.player == q.position and timeline.timed[k].cut_at is None]
+        after = max((t.end for t in mine), default=0.0)
+        assert timeline.position(q.position, after).distance(q.at) < 0.3, q.prompt
+
+
+def test_the_next_holder_is_the_one_the_timeline_shows(bank):
+    for q in bank.of(Kind.NEXT):
+        timeline = bank.timeline(q, q.then.branch)
+        passer = int(q.prompt.split(" has the ball")[0].split(" ")[-1])
+        expected = q.options[q.right[0]].player
+        if "second" in q.prompt or "third" in q.prompt or "once more" in q.prompt:
+            continue
+        assert next_holder(timeline, passer, q.then.start) == expected, q.prompt
+        assert [o.player for o in q.options].count(expected) == 1
+
+
+def test_an_opening_picture_fits_the_right_plays_and_no_others(bank):
+    plain = {t.play.id: t for t in bank.computed.published}
+    for q in bank.of(Kind.CALL):
+        if "opening picture" not in q.prompt:
+            continue
+        mine = plain[q.play].main
+        for i, option in enumerate(q.options):
+            other = plain[option.play].main
+            far = max(mine.position(n, 0.0).distance(other.position(n, 0.0)) for n in mine.branch.start)
+            same = far < 1.0 and mine.ball(0.0).holder == other.ball(0.0).holder
+            assert same == (i in q.right), (q.prompt, option.text)
+
+
+def test_a_tell_is_seen_in_one_play_and_not_in_the_other(bank):
+    plain = {t.play.id: t for t in bank.computed.published}
+    for q in bank.of(Kind.TELL):
+        mine = plain[q.play].main
+        for i, option in enumerate(q.options):
+            s = option.source
+            if s is None or i in q.right:
+                continue
+            if s.branch == mine.branch.key and option.player != q.options[q.right[0]].player:
+                assert s.end <= q.then.end  # what both show has been seen before they part
+
+
+def test_no_option_twice_and_nobody_is_his_own_partner(bank):
+    for q in bank.questions:
+        texts = [o.text.casefold() for o in q.options]
+        assert len(set(texts)) == len(texts), q.prompt
+        assert q.kind is Kind.PLACE or len(texts) >= 3
+        if q.position and q.kind in (Kind.READ, Kind.JOB):
+            assert not any(f"for {q.position} " in t or f"pass to {q.position} " in t for t in texts), (q.prompt, texts)
+
+
+def test_length_does_not_give_the_key_away(bank):
+    """By itself "take the longest" or "take the shortest" must do no better than guessing one of three."""
+    asked = [q for q in bank.of(Kind.READ, Kind.JOB) if len({len(o.text) for o in q.options}) == 3]
+    longest = sum(max(range(3), key=lambda i: len(q.options[i].text)) == q.right[0] for q in asked)
+    shortest = sum(min(range(3), key=lambda i: len(q.options[i].text)) == q.right[0] for q in asked)
+    for hits in (longest, shortest):
+        assert 0.2 < hits / len(asked) < 0.47, (longest, shortest, len(asked))
+
+
+def test_place_in_the_bank_is_even(bank):
+    places = Counter(q.right[0] for q in bank.questions if len(q.options) == 3 and len(q.right) == 1)
+    assert chisquare([places[i] for i in range(3)]).pvalue > 0.001
+
+
+def test_wording_does_not_give_the_key_away(bank):
+    """No word stands in right options so much more often than in wrong ones that it could be learned as a sign."""
+    asked = [q for q in bank.of(Kind.READ) if len(q.options) == 3]
+    right, wrong = Counter(), Counter()
+    for q in asked:
+        for i, option in enumerate(q.options):
+            (right if i in q.right else wrong).update(set(option.text.lower().rstrip(".").split()))
+    for word, hits in right.items():
+        total = hits + wrong[word]
+        if total >= 40 and not word.isdigit():
+            assert binomtest(hits, total, 1 / 3).pvalue > 1e-6 or abs(hits / total - 1 / 3) < 0.25, (word, hits, total)
+
+
+def test_every_fork_and_job_is_asked_or_said(bank):
+    reached = reach(bank.questions, bank.computed.published)
+    assert reached.forks_asked + reached.jobs_asked + len(reached.gaps) == reached.forks + reached.jobs
+    assert reached.jobs_asked >= 0.95 * reached.jobs
+    assert reached.forks_asked >= 0.95 * reached.forks
+
+
+def test_the_same_book_and_seed_give_the_same_questions(demo):
+    again, _ = generate_questions(demo.versions, demo.computed.book, "fair")
+    assert again == demo.questions
+    other, _ = generate_questions(demo.versions, demo.computed.book, "other")
+    assert [q.id for q in other] == [q.id for q in demo.questions]
