@@ -54,11 +54,11 @@ def _stands(branch: Branch, timeline: Timeline) -> Iterator[tuple[int, float, fl
     holder, since = branch.phases[0].holder, 0.0
     for timed in sorted(timeline.timed.values(), key=lambda t: t.start):
         action = timed.action
-        if action.player != holder or not _uses_the_ball(timed):
+        if action.player != holder or not _uses_the_ball(timed) or timed.start < since - 0.05:
             continue
         yield holder, since, timed.start, action
         since = timed.end
-        if isinstance(action, Pass):
+        if isinstance(action, Pass) and Instant.CATCH in timed.instants:
             holder, since = action.receiver, timed.instants[Instant.CATCH]
         elif isinstance(action, HandOff) and not action.fake:
             holder = action.receiver

@@ -22,7 +22,7 @@ from collections.abc import Iterator
 
 from generator.checks.finding import Case, Finding
 from generator.checks.stills import PLAYERS
-from generator.diagnostics import Diagnostic, Severity
+from generator.diagnostics import Severity
 from generator.model.play import Phase
 from generator.model.settled import AnyAction, HandOff, LooseBall, Pass
 
@@ -30,25 +30,23 @@ RULE = "idle"
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """One finding a phase of the play's own main line."""
+    """One finding a play, at its name: who is idle in which phase."""
     branch = case.times.settled.main
     own = {p.id: p for p in case.play.phases if isinstance(p, Phase)}
+    parts = []
     for index, phase in enumerate(branch.phases):
         written = own.get(phase.id)
-        if written is None or phase.round or not phase.actions:
+        if written is None or phase.round or not phase.actions or any(a.rule == RULE for a in written.allow):
             continue
         busy = {player for a in branch.actions if a.phase == index for player in _involved(a)}
         idle = [p for p in PLAYERS if p not in busy]
         if idle:
-            yield Finding(
-                Diagnostic(
-                    written.source, Severity.INFO, RULE,
-                    f"{_names(idle)} {'has' if len(idle) == 1 else 'have'} no line in {phase.name}: "
-                    f"{'his' if len(idle) == 1 else 'their'} job is to hold the spacing",
-                    "write `stays` if you mean it",
-                ),
-                phase=phase.id,
-            )
+            parts.append(f"{_names(idle)} in {phase.name}")
+    if parts:
+        yield case.at(
+            Severity.INFO, RULE, case.play.source,
+            f"no line for {'; '.join(parts)}: the job there is to hold the spacing", "write `stays` if you mean it",
+        )
 
 
 def _involved(action: AnyAction) -> tuple[int, ...]:

@@ -21,9 +21,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.checks.finding import Case, Finding
+from generator.checks.pass_lane import caught
 from generator.diagnostics import Severity
 from generator.model.court import FOOT
-from generator.model.settled import Instant, Pass, PassKind
+from generator.model.settled import Instant, PassKind
 
 RULE = "long-pass"
 LIMIT = 25 * FOOT
@@ -35,7 +36,7 @@ def check(case: Case) -> Iterator[Finding]:
     for branch, timeline in case.timelines():
         for timed in case.own(branch):
             action = timed.action
-            if not isinstance(action, Pass) or action.pass_kind not in SHORT_KINDS:
+            if not caught(timed) or action.pass_kind not in SHORT_KINDS:
                 continue
             start = timeline.position(action.player, timed.instants[Instant.RELEASE])
             length = start.distance(timeline.position(action.receiver, timed.instants[Instant.CATCH]))

@@ -38,7 +38,7 @@ def check(case: Case) -> Iterator[Finding]:
     for branch, timeline in case.timelines():
         for timed in case.own(branch):
             action = timed.action
-            if isinstance(action, Pass) and action.pass_kind not in OVER_HEADS:
+            if caught(timed) and action.pass_kind not in OVER_HEADS:
                 hit = _hit(timeline, timed)
                 if hit is not None:
                     yield case.found(
@@ -46,6 +46,11 @@ def check(case: Case) -> Iterator[Finding]:
                         f"{action.player}'s pass to {action.receiver} goes through {hit}",
                         f"move {hit} out of the way first, or write `lobs` or `skip passes`", topic=action.key,
                     )
+
+
+def caught(timed: Timed) -> bool:
+    """A pass that was thrown and caught: no read has stopped it."""
+    return isinstance(timed.action, Pass) and Instant.CATCH in timed.instants
 
 
 def _hit(timeline: Timeline, timed: Timed) -> int | None:

@@ -14,6 +14,9 @@ from generator.model.settled import Branch, Instant, Move, Screen, Use
 from generator.timeline.timed import Timed, Timeline
 
 
+TICK = 0.04  # seconds
+
+
 @dataclass(frozen=True, slots=True)
 class Used:
     """`screen` and `move` timed; `use` is the move's word about it; `at` the second of shoulder to shoulder."""
@@ -38,25 +41,17 @@ def _of_move(timeline: Timeline, timed: Timed) -> Iterator[Used]:
     for use in timed.action.uses:
         screen = timeline.timed.get(use.screen) if use.screen else None
         if screen is not None:
-            yield Used(screen, timed, use, _instant(timed, use, screen))
+            yield Used(screen, timed, use, _instant(timeline, timed, screen))
 
 
-def _instant(timed: Timed, use: Use, screen: Timed) -> float:
-    """The second at which the user is nearest to the screener's place; for one screener this is his USE instant."""
+def _instant(timeline: Timeline, timed: Timed, screen: Timed) -> float:
+    """Shoulder to shoulder: the USE instant for one screener, else when the user is nearest to the screener's place."""
     if len(timed.action.uses) == 1 and Instant.USE in timed.instants:
         return timed.instants[Instant.USE]
-    return _nearest(timed, use)
-
-
-def _nearest(timed: Timed, use: Use) -> float:
-    span = timed.end - timed.start
-    steps = max(1, int(span / 0.05))
-    if timed.route is None:
-        return timed.start
-    length = timed.route.length
-    shares = [i / steps for i in range(steps + 1)]
-    best = min(shares, key=lambda share: timed.route.at(share * length).distance(use.at))
-    return timed.start + best * span
+    stands = timeline.position(screen.action.player, screen.end)
+    steps = max(1, int((timed.end - timed.start) / TICK))
+    instants = [timed.start + i * TICK for i in range(steps + 1)]
+    return min(instants, key=lambda t: timeline.position(timed.action.player, t).distance(stands))
 
 
 def shape_of(case: Case, branch: Branch, used: Used) -> Shape:

@@ -1,8 +1,8 @@
 """sound-alike: two calls sound the same from the far sideline.
 
 What: compares the calls of all plays and lead-ins by sound: letters that a noisy gym makes equal (b and p, d and t, m
-and n, f and v ...) count as one, and calls that differ by no more than one such sound are named. Calls of one series
-that begin with the same words are compared by the words that follow.
+and n, f and v, e and i ...) count as one; calls that are then equal are named, and long ones that differ by one sound.
+Calls that begin with the same words are compared by the words that follow.
 Why: half the team runs one play and half the other.
 Passes:
     play: Good
@@ -18,13 +18,13 @@ Passes:
       - {name: Swing, do: [1 passes to 3, 3 shoots]}
 Fails:
     play: Bad
-    call: Banner
+    call: Tiger
     start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
     phases:
       - {name: Swing, do: [1 passes to 2, 2 shoots]}
     ---
     play: Other
-    call: Hammer
+    call: Digger
     start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
     phases:
       - {name: Swing, do: [1 passes to 3, 3 shoots]}
@@ -42,8 +42,8 @@ from generator.model.book import Book
 from generator.model.play import Play
 
 RULE = "sound-alike"
-_CLASSES = {"bpfvw": "b", "dt": "d", "mn": "m", "gkcqxjsz": "s", "l": "l", "r": "r"}
-_SOUND = {letter: sound for letters, sound in _CLASSES.items() for letter in letters} | dict.fromkeys("aeiouy", "a")
+_CLASSES = {"bpfvw": "b", "dt": "d", "mn": "m", "gkcqxjsz": "s", "l": "l", "r": "r", "aou": "a", "eiy": "e"}
+_SOUND = {letter: sound for letters, sound in _CLASSES.items() for letter in letters}
 
 
 def check_book(book: Book) -> Iterator[Finding]:
@@ -74,7 +74,7 @@ def alike(first: str, second: str) -> bool:
     if not a or not b:
         return False
     one, other = sounds(a), sounds(b)
-    return _distance(one, other) <= (1 if min(len(one), len(other)) > 3 else 0)
+    return _distance(one, other) <= (1 if min(len(one), len(other)) > 5 else 0)
 
 
 def sounds(words: str) -> str:

@@ -29,6 +29,7 @@ from generator.model.court import Court, Point
 
 RULE = "three-seconds"
 LIMIT = 3.0
+EDGE = 0.3  # metres: elbow, nail and the like are named on the lane's lines; who stands there keeps his feet outside
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -47,8 +48,8 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def in_lane(point: Point, court: Court) -> bool:
-    """Inside the lane; its lines belong to it."""
-    return abs(point.x) <= court.half_lane and 0.0 <= point.y <= court.free_throw_line
+    """Inside the lane by more than `EDGE`."""
+    return abs(point.x) < court.half_lane - EDGE and 0.0 <= point.y < court.free_throw_line - EDGE
 
 
 def counts(still: Still, court: Court) -> bool:

@@ -25,8 +25,9 @@ from collections.abc import Iterator
 
 from generator.checks.finding import Case, Finding, about
 from generator.checks.in_bounds import out_of_bounds, thrower
+from generator.checks.pass_lane import caught
 from generator.diagnostics import Severity
-from generator.model.settled import Branch, Instant, Pass
+from generator.model.settled import Branch, Instant
 from generator.timeline.timed import Timeline
 
 RULE = "throw-in"
@@ -45,7 +46,7 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _first_pass(case: Case, branch: Branch, timeline: Timeline, player: int) -> Iterator[Finding]:
-    passes = [t for t in timeline.timed.values() if isinstance(t.action, Pass) and t.action.player == player]
+    passes = [t for t in timeline.timed.values() if caught(t) and t.action.player == player]
     if not passes:
         return
     first = min(passes, key=lambda t: t.start)
@@ -68,7 +69,7 @@ def _first_pass(case: Case, branch: Branch, timeline: Timeline, player: int) -> 
 def _caught_outside(case: Case, branch: Branch, timeline: Timeline, player: int) -> Iterator[Finding]:
     for timed in case.own(branch):
         action = timed.action
-        if isinstance(action, Pass) and action.receiver == player:
+        if caught(timed) and action.receiver == player:
             place = timeline.position(player, timed.instants[Instant.CATCH])
             if out_of_bounds(place, case.court):
                 yield case.found(

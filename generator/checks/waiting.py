@@ -21,6 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.checks.finding import Case, Finding, about
+from generator.checks.pass_lane import caught
 from generator.diagnostics import Severity
 from generator.model.settled import Branch, Instant, Pass, Stand
 from generator.timeline.timed import Timed, Timeline
@@ -34,8 +35,8 @@ def check(case: Case) -> Iterator[Finding]:
     for branch, timeline in case.timelines():
         for timed in case.own(branch):
             action = timed.action
-            if not isinstance(action, Pass) or action.triggers:
-                continue
+            if not caught(timed) or action.triggers or action.answer:
+                continue  # in an answer the read decides when the ball goes
             release = timed.instants[Instant.RELEASE]
             for player, since, what in (
                 (action.receiver, _arrived(timeline, timed), "waits for the ball"),
@@ -69,7 +70,7 @@ def _ready(timeline: Timeline, timed: Timed, catch: float) -> float | None:
 def _gives_him_the_ball(timed: Timed, player: int) -> bool:
     action = timed.action
     if isinstance(action, Pass):
-        return action.receiver == player
+        return caught(timed) and action.receiver == player
     return action.player == player and getattr(action, "with_ball", False)
 
 
