@@ -52,8 +52,7 @@ PLANTED = {
     "two-to-one-spot": one_phase("A8", "3 cuts to left corner", "§4 cuts to left corner"),
     "player-six": one_phase("A9", "1 passes to §6"),
     "missing-start": "§play: B1\nphases:\n  - name: Only\n    do: [1 passes to 2]\n",
-    "missing-otherwise": one_phase("B2", *SCREEN, reads=read("trail: [3 curls to rim, 1 passes to 3, 3 finishes]")
-                                   .replace("        answers:", "        §answers:")),
+    "missing-otherwise": one_phase("B2", *SCREEN, reads=read("§trail: [3 curls to rim, 1 passes to 3, 3 finishes]")),
     "comma": play("B3", "phases:\n  - name: Only\n    do: [1 dribbles to right slot, §hard, 2 cuts to right corner]\n"),
     "colon": one_phase("B4", "§1 passes to 2: on the move"),
     "tab": play("B5", "phases:\n  - name: Only\n§\tdo: [1 passes to 2]\n"),
@@ -62,7 +61,7 @@ PLANTED = {
     "unknown-alignment": play("B8", "phases:\n  - name: Only\n    do: [1 passes to 2]\n", "start: §bocks\n"),
     "unfit-lead-in": play("B9", "lead-in: [§Drift]\nphases:\n  - name: Only\n    do: [1 passes to 2]\n"),
     "two-balls": one_phase("C1", "1 passes to 2", start=START.replace("2: right wing", "2: §right wing with the ball")),
-    "empty-do": play("C2", "phases:\n  - name: Only\n    §do:\n"),
+    "empty-do": play("C2", "phases:\n  - name: Only\n    do:§\n"),
     "idle-reader": one_phase("C3", "1 passes to 2", reads=read("deny: [1 passes to 3]|otherwise: go on", "§4", "X4")),
     "alias": play("C4", "phases:\n  - name: Only\n    do: §&lines [1 passes to 2]\n"),
     "brackets": "§" + "[" * 30_000,
