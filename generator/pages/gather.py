@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
 from generator.clock import PlayClock, chain_lines, clock_report
-from generator.diagrams import answer_diagram, court_symbol, diagram_svg, phase_diagrams, play_view
+from generator.diagrams import (
+    answer_diagram,
+    court_symbol,
+    diagram_svg,
+    motion_file,
+    phase_diagrams,
+    play_view,
+)
 from generator.diagrams.scene import View
 from generator.jobs import Job, derive_jobs
 from generator.model.book import Book
 from generator.model.identity import fingerprint
+from generator.model.play import Play
 from generator.pages.addresses import POSITIONS
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import shown_phases
 from generator.pages.quiz_files import quiz_files
-from generator.pages.site import SiteFile
+from generator.pages.site import SiteFile, json_file
 from generator.quiz import Question, generate_questions
 from generator.timeline.timed import PlayTimes
 
@@ -54,10 +61,19 @@ def gather_parts(computed: Timed, versions: Sequence[PlayTimes]) -> Gathered:
     }
     return Gathered(
         plays,
-        (_prints(jobs), *quiz_files(book, versions, questions, views)),
+        (
+            _prints(jobs),
+            *(json_file(motion_path(t.play), motion_file(t, views[t.play.id])) for t in computed.published),
+            *quiz_files(book, versions, questions, views),
+        ),
         tuple(clocks.values()),
         questions,
     )
+
+
+def motion_path(play: Play) -> str:
+    """Where a play's motion data lies, from the site's root."""
+    return f"data/{play.id}.motion.json"
 
 
 def _prints(jobs: Mapping[str, tuple[Job, ...]]) -> SiteFile:
@@ -67,8 +83,7 @@ def _prints(jobs: Mapping[str, tuple[Job, ...]]) -> SiteFile:
         play: [fingerprint(*(j.fingerprint for j in of_play if j.position == n)) for n in POSITIONS]
         for play, of_play in jobs.items()
     }
-    content = json.dumps({"version": 1, "plays": plays}, separators=(",", ":"))
-    return SiteFile(PRINTS, content.encode())
+    return json_file(PRINTS, {"version": 1, "plays": plays})
 
 
 def _parts(times: PlayTimes, jobs: tuple[Job, ...], view: View, clock: PlayClock | None) -> PlayParts:
@@ -83,6 +98,7 @@ def _parts(times: PlayTimes, jobs: tuple[Job, ...], view: View, clock: PlayClock
         },
         answer_pictures=_answer_pictures(times, view),
         clock=chain_lines(clock) if clock else (),
+        motion=motion_path(times.play),
     )
 
 

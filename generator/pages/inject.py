@@ -24,7 +24,8 @@ def inject_diagrams(html: str, diagrams: Mapping[str, str], page: str) -> str:
     def picture(match: re.Match[str]) -> str:
         key = next(g for g in match.groups() if g is not None)
         found.append(key)
-        return diagrams.get(key, "")
+        # The theme's instant navigation assigns to `href` of whatever carries one, which throws on an SVG `use`.
+        return diagrams.get(key, "").replace("<use href=", "<use xlink:href=")
 
     done = _MARK.sub(picture, html)
     if sorted(found) != sorted(diagrams):

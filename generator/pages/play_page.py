@@ -81,7 +81,7 @@ class _Page:
 
     def phase(self, number: int, branch: Branch, index: int) -> PhaseView:
         phase = branch.phases[index]
-        reads = (f.read for f in branch.forks if f.phase == index and f.depth == 0)
+        forks = [f for f in branch.forks if f.phase == index and f.depth == 0]
         written = next((p for p in self.play.phases if getattr(p, "id", "") == phase.id), None)
         return PhaseView(
             id=phase.id,
@@ -90,7 +90,8 @@ class _Page:
             note=_phase_note(phase, branch, self.play),
             figures=tuple(map(self.figures.add, self.parts.phase_pictures.get(phase.id, ()))),
             jobs=self.parts.phase_jobs.get(phase.id, ()),
-            reads=tuple(map(self._read, dict.fromkeys(reads))),
+            reads=tuple(map(self._read, dict.fromkeys(f.read for f in forks))),
+            readers=frozenset(f.reader for f in forks),
             teach=tuple(map(_teach, _for_everyone(written.teach))) if written else (),
         )
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping, Sequence
 
 from generator.diagrams import (
@@ -18,7 +17,7 @@ from generator.model.book import Book
 from generator.model.play import Play
 from generator.model.settled import Variant
 from generator.pages.addresses import url_of
-from generator.pages.site import SiteFile
+from generator.pages.site import SiteFile, json_file
 from generator.quiz import Question, bank_json, index_json, pictures_wanted
 from generator.quiz.question import Picture
 from generator.timeline.timed import PlayTimes
@@ -34,16 +33,13 @@ def quiz_files(
     times = {(t.play.id, t.settled.variant): t for t in versions}
     files = []
     for play in (p for p in book.plays if p.id in asked):
-        files.append(_file(f"data/{play.id}.json", bank_json(play, questions)))
+        files.append(json_file(f"data/{play.id}.json", bank_json(play, questions)))
         pictures = _pictures(play, questions, times, views[play.id])
         floor = court_symbol(views[play.id])
-        files.append(_file(f"data/{play.id}.pictures.json", {"version": 1, "floor": floor, "pictures": pictures}))
+        files.append(json_file(f"data/{play.id}.pictures.json", {"version": 1, "floor": floor, "pictures": pictures}))
     pages = {p.id: f"../{url_of(p.id)}" for p in book.plays}
-    return (_file(INDEX, index_json(book, questions, "{id}.json", pages)), *files)
-
-
-def _file(path: str, value: object) -> SiteFile:
-    return SiteFile(path, json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode())
+    motions = {p.id: f"{p.id}.motion.json" for p in book.plays}
+    return (json_file(INDEX, index_json(book, questions, "{id}.json", pages, motions)), *files)
 
 
 def _pictures(

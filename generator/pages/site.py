@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
@@ -42,6 +43,11 @@ class SiteFile:
     path: str
     content: bytes
     audience: Audience = Audience.PLAYERS
+
+
+def json_file(path: str, value: object) -> SiteFile:
+    """A data file for players, as short as JSON can be."""
+    return SiteFile(path, json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode())
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Protocol
 
+from markdown import markdown
+
 from generator.checks import CHECKS
 from generator.clock import PlayClock, range_words
 from generator.diagnostics import Diagnostic, Severity
@@ -17,6 +19,7 @@ from generator.pages.manual import manual_view
 from generator.pages.render import render
 from generator.pages.site import Audience, SitePage
 from generator.pages.views import Link, Section, StaffView
+from generator.vocabulary.language_page import language_page
 
 _ORDER = {Severity.ERROR: 0, Severity.WARNING: 1, Severity.INFO: 2}
 
@@ -38,15 +41,22 @@ def staff_pages(computed: StaffSource, gathered: Gathered) -> tuple[SitePage, ..
         ("checks", manual_view(CHECKS)),
         ("care", care_view()),
     )
-    links = tuple(Link(view.title, url_of(fixed_page(f"staff {name}")), _sentence(view.lead)) for name, view in inner)
+    language = Link("The play language", url_of(fixed_page("staff language")), "Every key and every word, from the table the checker reads")
+    links = (language, *(Link(view.title, url_of(fixed_page(f"staff {name}")), _sentence(view.lead)) for name, view in inner))
     up = Link("Staff", url_of(fixed_page("staff")))
     front = StaffView("Staff", "Only staff seats open these pages.", (), links)
-    return (_page("staff", front), *(_page(f"staff {name}", replace(view, up=up)) for name, view in inner))
+    return (_page("staff", front), _language_page(up), *(_page(f"staff {name}", replace(view, up=up)) for name, view in inner))
 
 
 def _page(name: str, view: StaffView) -> SitePage:
     page_id = fixed_page(name)
     return SitePage(page_id, view.title, render("staff", view, page_id), Audience.STAFF)
+
+
+def _language_page(up: Link) -> SitePage:
+    page_id = fixed_page("staff language")
+    text = markdown(language_page(), extensions=["tables"])
+    return SitePage(page_id, "The play language", render("language", up, page_id, text=text), Audience.STAFF)
 
 
 def _sentence(text: str) -> str:

@@ -53,7 +53,7 @@ class ReadView:
 
 @dataclass(frozen=True, slots=True)
 class PhaseView:
-    """A phase of the main line."""
+    """A phase. `readers` are the positions that read in it: only they are told again what to watch."""
 
     id: str
     number: int
@@ -62,6 +62,7 @@ class PhaseView:
     figures: tuple[Figure, ...]
     jobs: tuple[Job, ...]
     reads: tuple[ReadView, ...]
+    readers: frozenset[int] = frozenset()
     teach: tuple[str, ...] = ()
 
 
