@@ -101,7 +101,11 @@ def settle_knots(knots: Sequence[Knot]) -> list[Knot]:
         loose = _first_loose(settled)
         if loose is None:
             break
-        settled[loose] = _touch_point(settled, loose)
+        touch = _touch_point(settled, loose)
+        if _seen_from(settled, loose, touch):
+            settled[loose] = touch
+        else:
+            del settled[loose]  # he is past the screener already
     for i in range(1, len(settled) - 1):
         if settled[i].grow and settled[i].r:
             settled[i] = _grown(settled, i)
@@ -129,6 +133,15 @@ def _touch_point(knots: list[Knot], i: int) -> Knot:
         u = unit(knot.centre[1] - before.centre[1], before.centre[0] - knot.centre[0])
     x, y = knot.centre[0] + knot.g * knot.r * u[1], knot.centre[1] - knot.g * knot.r * u[0]
     return Knot(Point(x, y), rounding=LOOSE_TURN)
+
+
+def _seen_from(knots: list[Knot], i: int, touch: Knot) -> bool:
+    """True when the touch point can be reached from both neighbours without cutting through the circle."""
+    for other, direction in ((knots[i - 1], tangent(knots[i - 1], touch)), (knots[i + 1], tangent(touch, knots[i + 1]))):
+        far = other.centre if direction is None else _touch(other, direction)
+        if Line(far, touch.centre).nearest(knots[i].centre)[1] < knots[i].r - 0.01:
+            return False
+    return True
 
 
 def _grown(knots: list[Knot], i: int) -> Knot:
