@@ -36,16 +36,16 @@ def answer_diagram(times: PlayTimes, branch_key: str, view: View, highlight: int
             drawn.hand_offs,
             drawn.shots,
             drawn.order,
-            reader=fork.reader,
             own=highlight,
         )
     )
 
 
 def _shown(branch: Branch, phase: int) -> list[AnyAction]:
-    """The answer's own lines and what the others still do in its phase."""
-    own, stopped = set(branch.departure.own), set(branch.departure.stopped)
-    return [a for a in branch.actions if a.key in own or (a.phase == phase and a.key not in stopped)]
+    """The answer's own lines and, up to its phase, whatever is still going on: late movers, lines the answer leaves
+    alone, and those it stops as far as they still run."""
+    own = set(branch.departure.own)
+    return [a for a in branch.actions if a.key in own or a.phase <= phase]
 
 
 def _in_flight(ball: Ball, drawn: Trails, timeline: Timeline, view: View) -> tuple[Flight, ...]:

@@ -19,6 +19,9 @@ LINE_HALF = 0.5
 WAVE_HALF = 1.9
 BOWS = (3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 17.0, -17.0)
 _MOST_BOW = 0.42  # of the chord
+_TURN_BACK = 30.0
+_AT_A_PLACE = 7.0  # a ball given or caught so near to a stop is drawn at the stop
+_ON_THE_WAY = 4.0
 _MARK_NEAR = 10.0
 _RUN_IN = 12.0  # how far before a moved end the way begins to bend to it
 
@@ -46,7 +49,7 @@ class Ray:
 
     def by(self, whole: Path) -> "Ray":
         """The same line by another way."""
-        begin = _exit(whole, self.leaves) if self.leaves else 0.0
+        begin = _last_exit(whole, self.leaves) if self.leaves else 0.0
         end = whole.length - (_exit(_reversed(whole), self.reaches) if self.reaches else 0.0)
         path = whole.part(begin, end) if end - begin > 0.1 else whole.part(begin, begin + 0.1)
         if self.head and path.length < SHORTEST:
@@ -132,6 +135,16 @@ def _exit(path: Path, disc: Disc) -> float:
     return min(s, path.length)
 
 
+def _last_exit(path: Path, disc: Disc) -> float:
+    """As `_exit`; a short turn out of the room and back through it at the very start does not count."""
+    begin = _exit(path, disc)
+    again = path.part(begin, begin + _TURN_BACK)
+    if again.gap(disc.at) < disc.radius and path.length > begin + _TURN_BACK:
+        inside = again.nearest(disc.at)
+        return begin + inside + _exit(path.part(begin + inside, path.length), disc)
+    return begin
+
+
 def _retarget(path: Path, end: Spot) -> Path:
     """The same way to another end: its last stretch goes straight there."""
     last = path.pieces[-1]
@@ -178,15 +191,18 @@ def flight_ray(flight: Flight, sketch: Sketch, stations: Stations) -> Ray | None
 
 
 def place_of(player: int, near: Spot, sketch: Sketch, stations: Stations) -> Disc:
-    """Where the picture shows a player who by the plan is at `near`: at his start, a stop on his way, or his end."""
+    """Where the picture shows a player who by the plan is at `near`: at his start, a stop on his way, or his end; on
+    the way itself, where he runs past; else at the nearest of these, since he is nowhere else."""
     places = [(sketch.starts[player], stations.starts[player])] if player in sketch.starts else []
+    running = False
     for trail in sketch.trails:
-        if trail.player == player:
+        if trail.player == player and trail.legs:
             places += [(leg.path.last, Disc(leg.path.last, JOINT)) for leg in trail.legs]
             if player in stations.ends:
                 places[-1] = (trail.legs[-1].path.last, stations.ends[player])
+            running = any(leg.path.gap(near) < _ON_THE_WAY for leg in trail.legs)
     where, disc = min(places, key=lambda p: apart(p[0], near), default=(near, Disc(near, 1.0)))
-    return disc if apart(where, near) < 7.0 else Disc(near, 1.0)
+    return Disc(near, 1.0) if running and apart(where, near) >= _AT_A_PLACE else disc
 
 
 def bows(path: Path) -> Iterator[tuple[Path, float]]:

@@ -18,6 +18,7 @@ from generator.timeline.timed import Route, Timed, Timeline
 
 STANDS = 0.45  # metres: a screener who walks less than this is drawn where he stands
 _NO_STEP = 0.5  # picture units: less is standing
+_SHORT_STEP = 6.5
 _MANY_BALL_LINES = 3  # from so many on their order is lettered
 
 
@@ -35,14 +36,12 @@ class Trails:
 def draw_actions(timeline: Timeline, view: View, actions: Iterable[AnyAction], since: float | None = None) -> Trails:
     """The trails of `actions`; with `since` (seconds) only what lies after that instant of each."""
     timed = [timeline.timed[a.key] for a in actions if a.key in timeline.timed]
-    timed = [t for t in timed if since is None or t.end > since + 1e-6]
+    timed = [t for t in timed if since is None or over_at(t) > since + 1e-6]
     legs: dict[int, list[Leg]] = {}
     standing: dict[int, tuple[Spot, Spot]] = {}
     for t in timed:
         _add_leg(t, timeline, view, since, legs, standing)
-    trails = tuple(
-        Trail(p, tuple(legs.get(p, ())), standing.get(p)) for p in sorted({*legs, *standing})
-    )
+    trails = tuple(Trail(p, _walked(legs.get(p, [])), standing.get(p)) for p in sorted({*legs, *standing}))
     balls = sorted((t for t in timed if isinstance(t.action, Pass | HandOff)), key=lambda t: (_leaves(t), t.action.key))
     lines = [_ball_line(t, timeline, view) for t in balls if not getattr(t.action, "fake", False)]
     shots = tuple(
@@ -57,6 +56,13 @@ def draw_actions(timeline: Timeline, view: View, actions: Iterable[AnyAction], s
         shots,
         tuple(lines) if _order_matters(lines) else (),
     )
+
+
+def _walked(legs: list[Leg]) -> tuple[Leg, ...]:
+    """The legs without steps too short to draw: a first one before others, or all that there is."""
+    while legs and legs[0].stop is Stop.OPEN and legs[0].path.length < _SHORT_STEP:
+        legs = legs[1:]
+    return tuple(legs)
 
 
 def _leaves(t: Timed) -> float:
@@ -207,9 +213,10 @@ def places_at_opening(timeline: Timeline, phase: int) -> Mapping[int, Point]:
             t for t in timeline.timed.values()
             if t.action.phase < phase and t.route is not None and t.action.player == player
         ]
-        out[player] = timeline.position(player, max(_over(t) for t in last)) if last else planned
+        out[player] = timeline.position(player, max(over_at(t) for t in last)) if last else planned
     return out
 
 
-def _over(t: Timed) -> float:
+def over_at(t: Timed) -> float:
+    """When it ends or a read stops it, in seconds."""
     return t.end if t.cut_at is None else min(t.end, t.cut_at)
