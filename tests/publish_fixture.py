@@ -111,7 +111,7 @@ class _Handler(http.server.SimpleHTTPRequestHandler):
             self.wfile.write(body)
 
     def end_headers(self):
-        self.send_header("Cache-Control", "max-age=600")
+        self.send_header("Cache-Control", self.server.owner.cache)
         super().end_headers()
 
 
@@ -128,12 +128,12 @@ class Host:
     """A static host on a port of its own; `asked` is its log. `stop` and `start` are the host going and coming back."""
 
     def __init__(self, root: Path) -> None:
-        self.root, self.asked, self.port = root, [], 0
+        self.root, self.asked, self.port, self.cache = root, [], 0, "max-age=600"
         self.start()
 
     def start(self):
         self.server = _Server(("127.0.0.1", self.port), lambda *a, **k: _Handler(*a, directory=str(self.root), **k))
-        self.server.asked = self.asked
+        self.server.asked, self.server.owner = self.asked, self
         self.port = self.server.server_address[1]
         threading.Thread(target=self.server.serve_forever, args=(0.02,), daemon=True).start()
 

@@ -14,7 +14,7 @@ import { audienceKey, gcmKey, isSigned, looksLikeCode, NotOpened, openBlob, open
 /** @typedef {{seat: string, key: CryptoKey, pub: Uint8Array, n: number, staff: boolean, who: string, positions: number[],
  *   resultId: string, resultKey: CryptoKey | null, audiences: Audience[], out: boolean, fresh: string[]}} Session
  *   `out`: a signed boot file no longer has this seat; `fresh`: pages that are new since the reader last said "seen" */
-/** @typedef {(name: string) => Promise<Uint8Array>} FetchBlob */
+/** @typedef {(name: string, afresh?: boolean) => Promise<Uint8Array>} FetchBlob `afresh`: past every cache */
 /** @typedef {{audience: Audience, now: Manifest, before: Manifest | null}} Shelf */
 
 /** Why a book stays shut; the page turns each into a sentence. */
@@ -108,7 +108,7 @@ async function turned(id, contentKey, head, known, fetchBlob) {
   const current = await audienceKey(contentKey);
   if (known && known.head === head && known.kid === current.id) return { audience: known, changed: [] };
   const keys = { ...(known ? known.keys : {}), [current.id]: current.keys };
-  const manifest = await openManifest(current.keys, head, await fetchBlob(head));
+  const manifest = await fetchManifest(current.keys, head, fetchBlob);
   if (known && manifest.g < known.g) throw new NotOpened("older manifest");
   for (const old of Object.values(manifest.oldKeys)) {
     const { id: kid, keys: opened } = await audienceKey(old);
@@ -117,6 +117,12 @@ async function turned(id, contentKey, head, known, fetchBlob) {
   const before = known ? { before: known.head, beforeKey: known.headKey } : { before: "", beforeKey: "" };
   const audience = { id, keys, kid: current.id, head, headKey: current.id, ...before, g: manifest.g };
   return { audience, changed: known ? await changedPages(known, manifest, fetchBlob) : [] };
+}
+
+/** @param {BlobKeys} keys @param {string} head @param {FetchBlob} fetchBlob a kept copy may be damaged @returns {Promise<Manifest>} */
+async function fetchManifest(keys, head, fetchBlob) {
+  const kept = await fetchBlob(head);
+  return openManifest(keys, head, kept).catch(async () => openManifest(keys, head, await fetchBlob(head, true)));
 }
 
 /** @param {Audience} known @param {Manifest} manifest @param {FetchBlob} fetchBlob */
@@ -137,7 +143,7 @@ async function changedPages(known, manifest, fetchBlob) {
 export async function shelvesOf(session, fetchBlob) {
   return Promise.all(
     session.audiences.map(async (audience) => {
-      const now = await openManifest(audience.keys[audience.headKey], audience.head, await fetchBlob(audience.head));
+      const now = await fetchManifest(audience.keys[audience.headKey], audience.head, fetchBlob);
       return { audience, now, before: null };
     }),
   );

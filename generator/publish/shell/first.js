@@ -5,7 +5,10 @@
   if (card) history.replaceState(null, "", location.pathname + location.search);
   const handed = /** @type {any} */ (window);
   handed.secondside = { code: card ? decodeURIComponent(card[1]) : "" };
-  if (location.protocol === "file:") return;
+  if (location.protocol === "file:") {
+    document.documentElement.dataset.state = "file";
+    return;
+  }
   /** Hosts show this page at any depth when a path is unknown, so each folder above is tried. @param {string} folder */
   const start = async (folder) => {
     try {

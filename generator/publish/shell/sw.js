@@ -8,6 +8,7 @@ import { NotOpened, openBlob, openManifest, openResult, sealResult, toBase64 } f
 import { openStore } from "./store.js";
 import { allBlobs, find, judged, openWithCode, resolved, shelvesOf, Shut } from "./book.js";
 
+/** @typedef {import("./core.js").BlobKeys} BlobKeys */
 /** @typedef {import("./book.js").Session} Session */
 /** @typedef {import("./book.js").Shelf} Shelf */
 
@@ -19,6 +20,7 @@ const SHELL = "secondside:" + BASE + ":shell:";
 const SHELL_FILES = ["", "_v/start.js", "_v/client.js", "_v/app.webmanifest", "_v/icon.svg", "_v/icon-180.png", "_v/icon-512.png"];
 const CHECK_EVERY = 30000; // ms between looks at the boot file
 const CHECK_PATIENCE = 1500; // ms a page waits for that look
+const SETTLING = 400; // ms until the page that asked is in place: an earlier word would send its tab elsewhere
 const FETCH_PATIENCE = 20000; // ms: some browsers end a worker that waits much longer
 const MEMORY = 4 * 1024 * 1024; // bytes of opened scripts, looks and pictures kept at hand
 const PARALLEL = 6;
@@ -39,6 +41,8 @@ let lastCheck = 0;
 let checking = null;
 /** @type {Promise<void> | null} */
 let saving = null;
+/** @type {Promise<void> | null} */
+let telling = null;
 let full = false;
 let forgets = false; // the browser keeps no keys: the book stays open only as long as this worker lives
 
@@ -295,7 +299,7 @@ async function forget() {
 async function lookAtBoot(event) {
   if (Date.now() - lastCheck < CHECK_EVERY) return;
   const look = check();
-  event.waitUntil(look);
+  event.waitUntil(look.then(() => telling));
   await Promise.race([look, pause(CHECK_PATIENCE)]);
 }
 
@@ -324,7 +328,7 @@ async function looked() {
   if (verdict.what === "out" && !now.out) {
     await keep(verdict.session);
     atHand.clear();
-    await tell({ said: "shut" });
+    telling = pause(SETTLING).then(() => tell({ said: "shut" }));
   }
   return verdict.what;
 }
@@ -333,8 +337,8 @@ async function bootText() {
   try {
     const text = await (await fetched(`${BASE}_v/boot.json?${Date.now()}`, { cache: "no-store" })).text();
     return text;
-  } catch {
-    throw new Shut("unreachable");
+  } catch (problem) {
+    throw new Shut(isMissing(problem) ? "none" : "unreachable");
   }
 }
 
@@ -347,20 +351,28 @@ async function tell(message, except) {
 
 // ---- blobs ----
 
-/** @param {string} name @param {import("./core.js").BlobKeys} keys @param {string} media */
+/** @param {string} name @param {BlobKeys} keys @param {string} media */
 async function opened(name, keys, media) {
   const held = atHand.get(name);
   if (held) return held;
-  const content = await openBlob(keys, name, await fetchBlob(name)).catch((problem) => again(problem, keys, name));
+  const content = await openKept(keys, name, openBlob);
   if (/css|javascript|svg|font/.test(media)) hold(name, content);
   return content;
 }
 
-/** A kept copy that does not open (a damaged disk) is fetched once more. @param {unknown} problem @param {import("./core.js").BlobKeys} keys @param {string} name */
-async function again(problem, keys, name) {
-  if (!(problem instanceof NotOpened)) throw problem;
-  await (await caches.open(BLOBS)).delete(address(name)).catch(() => false);
-  return openBlob(keys, name, await fetchBlob(name));
+/**
+ * A kept copy that does not open (a damaged disk, a sign-in page of a hotel) is fetched once more, past every cache.
+ * @template T @param {BlobKeys} keys @param {string} name @param {(keys: BlobKeys, name: string, data: Uint8Array) => Promise<T>} open
+ * @returns {Promise<T>}
+ */
+async function openKept(keys, name, open) {
+  try {
+    return await open(keys, name, await fetchBlob(name));
+  } catch (problem) {
+    if (!(problem instanceof NotOpened)) throw problem;
+    await (await caches.open(BLOBS)).delete(address(name)).catch(() => false);
+    return open(keys, name, await fetchBlob(name, true));
+  }
 }
 
 /** @param {string} name @param {Uint8Array} content */
@@ -379,13 +391,21 @@ function address(name) {
   return `${BASE}_v/b/${name}`;
 }
 
-/** The sealed bytes of a blob: from the phone, else from the host. @param {string} name */
-async function fetchBlob(name) {
-  const kept = await caches.open(BLOBS).then((cache) => cache.match(address(name))).catch(() => undefined);
+/** The sealed bytes of a blob: from the phone, else from the host. @param {string} name @param {boolean} [afresh] past every cache */
+async function fetchBlob(name, afresh = false) {
+  const kept = afresh ? undefined : await caches.open(BLOBS).then((cache) => cache.match(address(name))).catch(() => undefined);
   if (kept) return new Uint8Array(await kept.arrayBuffer());
-  const data = new Uint8Array(await (await fetched(address(name), {})).arrayBuffer());
+  const past = () => fetched(address(name), { cache: "reload" });
+  // hosts let a 404 be kept for minutes; a blob that came after its boot file would stay missing that long
+  const response = await (afresh ? past() : fetched(address(name), {}).catch((problem) => (isMissing(problem) ? past() : Promise.reject(problem))));
+  const data = new Uint8Array(await response.arrayBuffer());
   await put(name, data);
   return data;
+}
+
+/** @param {unknown} problem */
+function isMissing(problem) {
+  return problem instanceof Error && problem.message === "404";
 }
 
 /** @param {string} name @param {Uint8Array} data */
@@ -433,11 +453,11 @@ async function saveAll() {
   if (done === wanted.size) await dropOthers(wanted);
 }
 
-/** Bytes that do not open (a hotel's sign-in page with status 200) are not kept. @param {string} name @param {import("./core.js").BlobKeys} keys */
+/** @param {string} name @param {BlobKeys} keys */
 async function fetchGood(name, keys) {
+  const manifest = (await onShelf()).some(({ audience }) => audience.head === name);
   try {
-    const data = await fetchBlob(name);
-    await openBlob(keys, name, data).catch((problem) => openBlob(keys, name, data, true).catch(() => Promise.reject(problem)));
+    await openKept(keys, name, (k, n, data) => openBlob(k, n, data, manifest));
     return true;
   } catch (problem) {
     if (problem instanceof NotOpened) await (await caches.open(BLOBS)).delete(address(name));
