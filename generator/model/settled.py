@@ -37,8 +37,7 @@ class Instant(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """An instant of an action, plus `offset` seconds. `action` None: the opening of phase `phase` (with instant END:
-    the end of its moves, where a read has no other point).
+    """An instant of an action, plus `offset` seconds. `action` None: the opening of phase `phase`.
 
     `at` is a point on the way, for `2 reaches left wing`: the instant the move passes there.
     """
@@ -322,7 +321,6 @@ class Branch:
     departure: Departure | None = None
     clock: float | None = None  # seconds on the clock at the start
     on_the_run: tuple[int, ...] = ()
-    defaults: tuple[Departure, ...] = ()  # default answers with lines of their own: cut and taken up as a departure
 
     def action(self, key: str) -> AnyAction:
         """The action of that key."""

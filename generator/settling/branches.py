@@ -22,7 +22,6 @@ def make_branch(path: Path, setting: Setting) -> Branch:
         tuple(_whole_cue(c, state) for c in state.cues), path.ending, scorer_of(path), path.parent,
         _whole_departure(path.departure, state) if path.departure else None, setting.play.clock,
         tuple(sorted(setting.on_the_run)),
-        tuple(_whole_departure(d, state) for p in path.phases for d in p.defaults),
     )
 
 

@@ -28,6 +28,18 @@ BESIDE_SCREEN = 0.65  # shoulder to shoulder, timeline.md 1.3
 _HOLDS_FULLY = (Pass, HandOff, Shot, LooseBall)
 
 
+def take_default(site: Site, setting: Setting, rules: tuple[Rule, ...]) -> Run:
+    """The main line's run with the lines of `otherwise` in it. The lines above are finished first, since nobody leaves
+    anything at the read point; lines below by players it names give way to it."""
+    answer, (_, cut) = site.default, site.place_of(site.default)
+    state = site.run.before[cut].copy()
+    acting, catching = named_by(answer, state, setting, site)
+    _change_men(site, answer, state, setting)
+    kept, ball_lines, _ = _rest(site.run, cut, frozenset(acting - catching), frozenset(acting | catching))
+    kept = [item for item in kept if isinstance(item, Item)]
+    return _with_answer(site, answer, state, kept, ball_lines, setting, rules, cut)
+
+
 def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule, ...], fork: int) -> tuple[Run, Departure]:
     """The phase's run with the answer in it, not yet bound to its timings, and what departs."""
     run = site.run
@@ -40,14 +52,21 @@ def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule,
     _stand_at_the_screen(site, state, replaced, answer, setting)
     _change_men(site, answer, state, setting)
     kept, ball_lines, carried = _rest(run, cut, replaced, frozenset(acting | catching))
+    new = _with_answer(site, answer, state, kept, ball_lines, setting, rules, cut)
+    mine = tuple(a.key for a in new.final.of_phase() if a.answer == answer.id)
+    return new, Departure(fork, tuple(sorted(acting)), tuple(dict.fromkeys(stopped + carried)), mine)
+
+
+def _with_answer(site: Site, answer: Answer, state: State, kept: list, ball_lines: list[Item], setting: Setting,
+                 rules: tuple[Rule, ...], cut: int) -> Run:
+    """Settles what is kept, the answer, and between them the ball lines that stay: above its first ball line."""
     own = answer_items(answer, site, state.phase)
     first_ball = next((i for i, item in enumerate(own) if _is_ball(item)), len(own))
     sequence = kept + own[:first_ball] + ball_lines + own[first_ball:]
     slots = {item.slot for item in own}
-    new = run_items(sequence, state, setting, rules, run, cut)
+    new = run_items(sequence, state, setting, rules, site.run, cut)
     new.first = min((n for n, i in enumerate(new.items) if isinstance(i, Item) and i.slot in slots), default=len(new.items))
-    mine = tuple(a.key for a in new.final.of_phase() if a.answer == answer.id)
-    return new, Departure(fork, tuple(sorted(acting)), tuple(dict.fromkeys(stopped + carried)), mine)
+    return new
 
 
 def answer_items(answer: Answer, site: Site, phase: int) -> list[Item]:

@@ -19,9 +19,8 @@ def report_joint(joint: Joint, state: State, setting: Setting) -> None:
     """Notes what does not fit between a lead-in's end and the start of what follows it."""
     whose = f"the start of {joint.name}"
     for message in misfits(joint.start, state, setting, whose, joint.follows):
-        setting.problems.error(joint.source, "lead-in-unfit", message,
+        setting.problems.error(joint.source, "lead-in-fit", message,
                                "end the lead-in where the play begins, or give its roles: `{1: 2, 2: 1}`")
-        setting.loose_errors += 1
         return
 
 

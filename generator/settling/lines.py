@@ -141,9 +141,9 @@ def _may(doing: Doing) -> None:
     if row.ball in (Ball.NEEDS, Ball.GIVES) and state.holder != player:
         if doing.item.if_ball:
             raise mistake(doing.line_where, "no-ball", "dropped")
-        said = f"{player} {_verb_words(doing)}, but {holder_words(state)}"
+        said, hint = f"{player} {_verb_words(doing)}, but {holder_words(state)}", _no_ball_hint(doing)
         _recover(doing)
-        raise mistake(doing.line_where, "no-ball", said, _no_ball_hint(doing))
+        raise mistake(doing.line_where, "no-ball", said, hint)
     if row.ball is Ball.WITHOUT and state.holder == player and part.verb != "step-in":
         raise mistake(doing.where, "moves-with-ball", f"{player} has the ball and cannot {row.id.replace('-', ' ')} with it",
                       "use `dribbles` or `drives`, or pass first")
@@ -155,7 +155,7 @@ def _may(doing: Doing) -> None:
 
 def _verb_words(doing: Doing) -> str:
     row = VERBS[doing.part.verb]
-    return {"pass": "passes", "hand-off": "hands off", "inbound": "inbounds", "look-for": "looks for"}.get(row.id, f"{row.id}s")
+    return {"pass": "passes", "hand-off": "hands off", "inbound": "inbounds", "look-for": "looks for teammates"}.get(row.id, f"{row.id}s")
 
 
 def _no_ball_hint(doing: Doing) -> str:

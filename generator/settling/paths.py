@@ -16,7 +16,7 @@ from generator.model.settled import Departure, Ending, Fork, Mark
 from generator.model.transform import mirror, rename
 from generator.settling.circles import report_circle
 from generator.settling.continuing import ending_of, exchange_roles, match_roles, next_index, target_of
-from generator.settling.depart import take_answer
+from generator.settling.depart import take_answer, take_default
 from generator.settling.events import bind_timings, find_event
 from generator.settling.fits import report_joint
 from generator.settling.looks import looks_in
@@ -45,7 +45,7 @@ class PhaseRun:
     run: Run
     sites: list[Site] = field(default_factory=list)
     taken: list[Answer] = field(default_factory=list)
-    defaults: list[Departure] = field(default_factory=list)
+    changed: bool = False  # a default answer brought lines of its own
     opening: Mark | None = None
     open_from: int = 0  # sites before this one belong to the parent and are closed
     frozen: bool = False  # a round of a repeat, or met again: nobody departs here
@@ -90,7 +90,7 @@ class Walker:
     def __init__(self, script: Script, setting: Setting, book: Book):
         self.script, self.setting, self.book = script, setting, book
         self._turned: dict[tuple, Phase] = {}
-        self._reads_said: set[tuple[str, str]] = set()
+        self._of_rules = frozenset(r.read.id for s in script.phases for r in s.rules if r.read is not None)
 
     # -- main line and branches --------------------------------------------------------------------------
 
@@ -108,14 +108,13 @@ class Walker:
         path = Path(parent.phases[:at], None, (*parent.choices, answer.id), (*parent.names, _say_answer(site, answer)),
                     parent.key)
         path.roles, path.turned, path.round = dict(old.roles), old.turned, old.round
-        met = replace(old, sites=old.sites[: number + 1], taken=[*old.taken[:number], answer],
-                      defaults=[d for d in old.defaults if d.fork < fork_number], open_from=number + 1)
+        met = replace(old, sites=old.sites[: number + 1], taken=[*old.taken[:number], answer], open_from=number + 1)
         if answer.id == site.skips:
             path.departure = Departure(fork_number, (), (), ())
             return self._skip(path, met)
         met.run, path.departure = take_answer(site, answer, self.setting, self._rules(old.index, path), fork_number)
         path.phases = [*parent.phases[:at], met]
-        self._reads(met, path, answer.reads, site.depth + 1, met.run.first, answer)
+        self._reads(met, path, answer.reads, site.depth + 1, met.run.first)
         self._close(met, path, answer)
         self._after_answer(path, met, answer)
         return path
@@ -150,7 +149,7 @@ class Walker:
         self._check_plain(met)
         if phase.optional:
             self._add_optional(met)
-        self._reads(met, path, (*self._rule_reads(path, step, met), *phase.reads), 0, 0, None)
+        self._reads(met, path, (*self._rule_reads(path, step, met), *phase.reads), 0, 0)
         self._close(met, path, None)
         return met
 
@@ -170,7 +169,7 @@ class Walker:
     def _close(self, met: PhaseRun, path: Path, answer: Answer | None) -> None:
         """Binds timings for good; the path goes on from here."""
         state = met.run.final
-        departed = answer is not None or bool(met.defaults)
+        departed = answer is not None or met.changed
         bind_timings(state, self.setting, False, _stopped(met.run))
         if departed:
             report_shared_spots(state, self.setting)
@@ -189,17 +188,19 @@ class Walker:
 
     # -- reads -------------------------------------------------------------------------------------------
 
-    def _reads(self, met: PhaseRun, path: Path, reads: tuple[Read, ...], depth: int, since: int, answer: Answer | None) -> None:
+    def _reads(self, met: PhaseRun, path: Path, reads: tuple[Read, ...], depth: int, since: int) -> None:
         """Places the reads in the run, in order, taking each one's default where it brings lines of its own."""
         remain = self._remain(met, path)
         found = [(read, None) for read in reads]
         found += [(r, n) for r, n in looks_in(met.run, self.setting, met.phase.id, remain, since)]
         first = met.run
-        placed = [(site, n) for read, n in found for site in (try_locate(read, met.run, self.setting, depth, (), n),) if site]
-        for site, number in sorted(placed, key=lambda s: s[0].cut):
+        placed = []
+        for read, line in found:
+            site = try_locate(read, met.run, self.setting, depth, line, read.id in self._of_rules)
+            placed += [site] if site is not None else []
+        for site in sorted(placed, key=lambda s: s.cut):
             if met.run is not first:
-                again = try_locate(site.read, met.run, self.setting, depth, (), None)
-                site = again or site
+                site = try_locate(site.read, met.run, self.setting, depth, None, site.read.id in self._of_rules) or site
             self._add(met, path, site)
 
     def _add(self, met: PhaseRun, path: Path, site: Site) -> None:
@@ -208,10 +209,9 @@ class Walker:
         met.taken.append(default)
         if not (default.lines or default.reads):
             return
-        number = sum(len(p.sites) for p in path.phases[:-1]) + len(met.sites) - 1
-        met.run, departure = take_answer(site, default, self.setting, self._rules(met.index, path), number)
-        met.defaults.append(departure)
-        self._reads(met, path, default.reads, site.depth + 1, met.run.first, default)
+        met.run = take_default(site, self.setting, self._rules(met.index, path))
+        met.changed = True
+        self._reads(met, path, default.reads, site.depth + 1, met.run.first)
 
     def _rule_reads(self, path: Path, step: ScriptPhase, met: PhaseRun) -> tuple[Read, ...]:
         done = {s.read.id for p in path.phases for s in p.sites}
@@ -332,4 +332,4 @@ def _stopped(run: Run) -> frozenset[str]:
 
 
 def _say_answer(site: Site, answer: Answer) -> str:
-    return say_answer(site.read, answer, site.watched)
+    return say_answer(site.read, answer, site.reader)

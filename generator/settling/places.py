@@ -127,7 +127,8 @@ def _open_side(place: SpotPlace, mover: int | None, state: State, setting: Setti
     if not free:
         raise mistake(where, "nothing-open", f"no {place.spot} is open: {' and '.join(there)}",
                       "send one of them away, or name another spot")
-    return other_side(ball_side(state, where))
+    leans = side_of(state.ball, 0.05) if state.ball is not None and state.ball_side is None else ""
+    return other_side(leans or ball_side(state, where))
 
 
 def _spot(place: SpotPlace, mover: int | None, state: State, setting: Setting, item: Item, where: Location) -> Found:
@@ -169,8 +170,6 @@ def _held(point: Point, mover: int | None, state: State) -> bool:
 def _relative(place: RelativePlace, mover: int | None, state: State, setting: Setting, item: Item, where: Location) -> Point:
     base = _base(place, mover, state, setting, item, where)
     far = BESIDE if place.metres is None else place.metres
-    if far > 3.0:
-        setting.problems.warn(where, "long-measure", f"{far:.1f} m is a long way from a named place", "name a spot instead")
     return shift(base, place.direction, far, setting.court.rim, where)
 
 

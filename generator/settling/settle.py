@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import deque
 
-from generator.diagnostics import Diagnostic, Severity
+from generator.diagnostics import Diagnostic
 from generator.model.book import Book
 from generator.model.court import court_for
 from generator.model.play import Play, Start
@@ -22,11 +22,9 @@ from generator.settling.problems import Mistake, Problems
 from generator.settling.script import Script, write_script
 from generator.settling.situations import check_situation
 from generator.settling.state import Item, Setting, State
-from generator.settling.texts import check_reads
 
 MOST_BRANCHES = 200
-_LOOSE_RULES = frozenset({"lead-in-unfit"})  # errors that do not keep the play itself from being settled
-_BALL_FREE = ("jump ball", "rebound", "free throw")
+_BALL_FREE = ("jump ball", "rebound")
 _NOBODY = Item(None, "")
 
 
@@ -34,10 +32,7 @@ def settle(play: Play, book: Book, variant: Variant = Variant()) -> tuple[Settle
     """The play as placed on the team's floor, None when a mistake keeps it from that; and what is wrong."""
     problems = Problems()
     settled = _settle(play, book, variant, problems)
-    if settled is not None and variant == Variant():
-        _check_lead_ins(play, book, problems)
-    stops = any(d.severity is Severity.ERROR and d.rule not in _LOOSE_RULES for d in problems.all())
-    return (None if stops else settled), problems.all()
+    return (None if problems.has_errors else settled), problems.all()
 
 
 def _settle(play: Play, book: Book, variant: Variant, problems: Problems) -> SettledPlay | None:
@@ -45,7 +40,6 @@ def _settle(play: Play, book: Book, variant: Variant, problems: Problems) -> Set
     if script is None:
         return None
     setting = Setting(court_for(book.team.rule_set), script.play, problems)
-    check_reads(script, problems)
     state = _start(script, setting)
     if state is None:
         return None
@@ -89,7 +83,7 @@ def _open_forks(path: Path) -> list[tuple[int, int]]:
 def _start(script: Script, setting: Setting) -> State | None:
     state = State()
     start = script.start
-    holder = _holder(start, script.play, setting)
+    holder = _holder(start, script.play)
     for place in sorted(start.places, key=lambda p: _depends(p.place)):
         try:
             point, name = find_place(place.place, place.player, state, setting, _NOBODY, place.source)
@@ -116,37 +110,10 @@ def _depends(place: object) -> int:
     return 0 if type(place).__name__ in ("SpotPlace", "MeasuredPlace") else 1
 
 
-def _holder(start: Start, play: Play, setting: Setting) -> int | None:
-    with_ball = [p for p in start.places if p.with_ball]
-    if len(with_ball) > 1:
-        second = with_ball[1]
-        setting.problems.error(second.source, "two-balls", f"{with_ball[0].player} and {second.player} both start with the ball",
-                               "take `with the ball` off one of them")
-    if with_ball:
-        return with_ball[0].player
-    if play.situation in _BALL_FREE[:1]:
-        return None
-    setting.problems.tell(start.source, "ball-with-1", "nobody starts with the ball, so 1 has it", "write `with the ball`")
-    return 1
-
-
-def _check_lead_ins(play: Play, book: Book, problems: Problems) -> None:
-    """Each lead-in must fit, alone and in the written chain."""
-    names = [r.name for r in play.lead_ins]
-    chains = [(n,) for n in names] + ([tuple(names)] if len(names) > 1 else [])
-    for chain in chains:
-        own = Problems()
-        script = write_script(play, book, Variant(lead_ins=chain), own)
-        for found in own.all():
-            problems.add(found)
-        if script is None:
-            continue
-        setting = Setting(court_for(book.team.rule_set), script.play, own)
-        state = _start(script, setting)
-        if state is not None:
-            Walker(script, setting, book).main(state)
-        for found in own.all():
-            if found.rule in _LOOSE_RULES:
-                problems.add(found)
-
+def _holder(start: Start, play: Play) -> int | None:
+    """Who has the ball: whoever the start says, else 1 (the parser tells so); nobody before a toss or a rebound."""
+    with_ball = next((p.player for p in start.places if p.with_ball), None)
+    if with_ball is not None or play.situation in _BALL_FREE:
+        return with_ball
+    return next((p.player for p in start.places if p.player == 1), None)
 

@@ -62,18 +62,22 @@ class Site:
                     self.watched, answer.id, self.depth)
 
 
-def locate(read: Read, run: Run, setting: Setting, depth: int = 0, bound: tuple = (), last: int | None = None) -> Site:
-    """Finds a read in the run of its phase. `last`: the number of the line it must stand below (a look)."""
+def locate(read: Read, run: Run, setting: Setting, depth: int = 0, last: int | None = None, opens: bool = False) -> Site:
+    """Finds a read in the run of its phase. `last`: the number of the line it must stand below (a look); `opens`: it
+    is a rule's, and opens with the phase unless it says when."""
     state = run.final
-    item = Item(_NO_LINE, "", bound=bound)
+    item = Item(_NO_LINE, "")
     where = read.who_source or read.source
     reader = find_player(read.who, run.before[min(run.first, len(run.before) - 1)], setting, item, where)
     site = Site(read, reader, run, Mark(None, phase=state.phase), 0, depth, state.phase)
-    site.item = Item(_NO_LINE, "", bound=(*bound, ("he", reader)))
+    site.item = Item(_NO_LINE, "", bound=(("he", reader),))
     site.watched = _watched(read, site, run, setting)
     if read.watch.kind is WatchKind.DEFENDERS:
         site.screen, site.user = _watched_screen(read, site, run, setting)
     _must_matter(read, site, run, setting)
+    if opens and read.when is None:
+        site.point = Mark(None, phase=state.phase)
+        return site
     site.point, site.cut = _point(read, site, run, setting)
     if last is not None:
         site.cut = max(site.cut, last + 1)
@@ -189,7 +193,7 @@ def _by_event(read: Read, site: Site, run: Run, setting: Setting) -> tuple[Mark,
     if read.when.kind == "clock":
         if setting.play.clock is None:
             raise mistake(where, "no-clock", "this read needs a clock", "write `clock: 12 s` in the play")
-        return Mark(None, Instant.END, phase=state.phase), len(run.items)
+        return _as_moves_end(run, state.of_phase()), len(run.items)
     mark = find_event(read.when, state, setting, site.item, where, len(state.actions), player, _carried(run))
     number = run.made.get(mark.action, -1)
     return mark, number + (0 if read.when_relation == "before" and number >= 0 else 1)
@@ -211,7 +215,13 @@ def _by_reader(site: Site, run: Run) -> tuple[Mark, int]:
         uses = isinstance(action, Move) and action.player == reader and action.uses
         if gives or uses:
             return Mark(action.key, Instant.START), run.made[action.key]
-    return Mark(None, Instant.END, phase=run.final.phase), len(run.items)
+    return _as_moves_end(run, mine), len(run.items)
+
+
+def _as_moves_end(run: Run, mine: list) -> Mark:
+    """The end of the move written last; without any move the opening of the phase."""
+    walks = [a for a in mine if isinstance(a, (Move, Screen))] or mine
+    return Mark(walks[-1].key, Instant.END) if walks else Mark(None, phase=run.final.phase)
 
 
 def _own_points(read: Read, site: Site, run: Run, last: int | None) -> None:
@@ -221,7 +231,7 @@ def _own_points(read: Read, site: Site, run: Run, last: int | None) -> None:
     floor = max(floor, run.first, 0 if last is None else last + 1)
     lowest, mark_lowest = floor, site.point
     for answer in read.answers:
-        target = next((s.one for group in answer.sights for s in group if isinstance(s.one, Player)), None)
+        target = next((s.one for group in answer.sights for s in group if isinstance(s.one, Player)), None) or _passed_to(answer)
         if target is None:
             continue
         moves = [a for a in state.of_phase() if isinstance(a, Move) and a.player == target.number and a.key in run.made]
@@ -237,15 +247,22 @@ def _own_points(read: Read, site: Site, run: Run, last: int | None) -> None:
         site.cut, site.point = lowest, mark_lowest
 
 
+def _passed_to(answer: Answer) -> Player | None:
+    """Whom `otherwise` passes to at once."""
+    part = answer.lines[0].parts[0] if answer.is_otherwise and answer.lines else None
+    one = part.objects[0] if part is not None and part.verb in ("pass", "inbound") and part.objects else None
+    return one if isinstance(one, Player) else None
+
+
 def _holds_from(site: Site, run: Run) -> int:
     """From which place on the reader has the ball."""
     return next((n for n, state in enumerate(run.before) if n >= run.first and state.holder == site.reader), run.first)
 
 
-def try_locate(read: Read, run: Run, setting: Setting, depth: int = 0, bound: tuple = (), last: int | None = None) -> Site | None:
+def try_locate(read: Read, run: Run, setting: Setting, depth: int = 0, last: int | None = None, opens: bool = False) -> Site | None:
     """As `locate`; a mistake is noted and gives None."""
     try:
-        return locate(read, run, setting, depth, bound, last)
+        return locate(read, run, setting, depth, last, opens)
     except Mistake as found:
         setting.problems.add(found.diagnostic)
         return None

@@ -26,7 +26,3 @@ def check_situation(script: Script, state: State, setting: Setting) -> None:
     if stated in _NEVER_OUT and out:
         setting.problems.error(source, "situation-disagrees", f"the situation is {stated}, but {state.holder} stands out of bounds",
                                "drop `situation`: an inbounder says it by himself")
-    if len(state.place) < 5 and not any(a.rule == "fewer-than-five" for a in play.allow):
-        missing = ", ".join(str(n) for n in (1, 2, 3, 4, 5) if n not in state.place)
-        setting.problems.error(source, "fewer-than-five", f"{missing} has no place at the start" if len(missing) == 1 else
-                               f"{missing} have no place at the start", "place all five, or `allow: {fewer-than-five: reason}`")

@@ -142,7 +142,6 @@ class Setting:
     on_the_run: frozenset[int] = frozenset()
     skip_open: bool = False
     broken: set[str] = field(default_factory=set)
-    loose_errors: int = 0  # errors that do not keep the play from being settled
 
 
 @dataclass(frozen=True, slots=True)

@@ -95,11 +95,18 @@ def find_players(who: tuple[One, ...], state: State, setting: Setting, item: Ite
     found: list[int] = []
     for one in who:
         if isinstance(one, Everyone):
-            left_out = item.group if one.others else frozenset()
+            left_out = item.group | _in_this_do(state, item) if one.others else frozenset()
             found.extend(p for p in PLAYERS if p in state.place and p not in left_out)
         else:
             found.append(find_player(one, state, setting, item, where))
     return tuple(dict.fromkeys(found))
+
+
+def _in_this_do(state: State, item: Item) -> frozenset[int]:
+    """Who has a line, or gets the ball, in the `do` of this line so far (roles name nobody in advance)."""
+    do = item.slot.rsplit(".", 1)[0] + "."
+    mine = [a for a in state.of_phase() if a.line.startswith(do)]
+    return frozenset(p for a in mine for p in (a.player, getattr(a, "receiver", None)) if p)
 
 
 def guard_of(player: int, state: State, setting: Setting) -> int | None:
