@@ -15,7 +15,7 @@ from generator.model.court import Point
 from generator.model.settled import AnyAction, Branch, HandOff, Move, Screen, Use
 from generator.timeline.chains import Chains, Run, Walk, is_walk, participants
 from generator.timeline.parameters import (
-    ARRIVE_BY, BODY, BODY_IGNORE, BODY_TOUCH, CLEAR_BY, JOG_EFFORT, SHOULDER, Pace,
+    ARRIVE_BY, AT_END, BODY, BODY_IGNORE, BODY_TOUCH, CLEAR_BY, JOG_EFFORT, SHOULDER, Pace,
 )
 from generator.timeline.pieces import Arc, Curve, Line
 from generator.timeline.places import hand_off_place, screen_place
@@ -334,7 +334,7 @@ def _in_the_way(curve: Curve, knots: list[Knot], standing: tuple[Point, ...]) ->
         if any(hypot(k.centre[0] - place[0], k.centre[1] - place[1]) < 0.3 for k in knots):
             continue
         s, distance = curve.nearest(place)
-        if distance < BODY_TOUCH:
+        if distance < BODY_TOUCH and AT_END < s < curve.length - AT_END:
             met.append((s, place))
     return sorted(met)
 

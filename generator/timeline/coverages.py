@@ -20,6 +20,8 @@ from generator.timeline.taut import toward, unit
 EARLY_SHOWN = frozenset({"ice", "top-lock", "jump the screen"})
 SHOWN_BEFORE, SHOWN_LONG_BEFORE = 0.75, 1.3
 
+APART = 1.3  # metres wished for, so that 0.9 are left after lag and pushing
+
 # What a picture cannot say by places alone.
 _CAPTIONS = {
     "ball watch": "his defender looks at the ball",
@@ -78,11 +80,11 @@ def _between(p: Point, q: Point) -> Point:
 
 
 def _trail(c: Screening, now: Moment) -> Point:
-    return c.user_at(now.t - 0.28)
+    return c.user_at(now.t - 0.36)
 
 
 def _over(c: Screening, now: Moment) -> Point:
-    return _plus(c.user_at(now.t - 0.15), (0.45, c.n))
+    return _plus(c.user_at(now.t - 0.05), (0.55, c.n))
 
 
 def _under(c: Screening, now: Moment) -> Point:
@@ -113,13 +115,12 @@ def _ice_user(c: Screening, now: Moment) -> Point:
 
 
 def _top_lock(c: Screening, now: Moment) -> Point:
-    p = now.men[c.user]
-    before = _plus(p, (0.95, _between(p, c.point)))
-    return mix(before, _plus(p, (0.95, c.f)), smooth((now.t - c.used + 0.35) / 0.2))
+    """On the user's way, just past the shoulder of the screen: he waits there, so he is not late for it."""
+    return _plus(c.point, (0.7, c.f))
 
 
 def _jump_screen(c: Screening, now: Moment) -> Point:
-    return _plus(c.point, (1.3, c.f))
+    return _plus(c.point, (1.2, c.f), (1.1, c.n))
 
 
 def _squeeze_user(c: Screening, now: Moment) -> Point:
@@ -244,8 +245,11 @@ def _tag(now: Moment, man: int) -> Point:
 
 
 def _two_on_ball(now: Moment, man: int) -> Point:
-    base = now.men[man]
-    return toward(now.ball, base, 1.0)
+    """The ball's own defender in front of it, the other from his man's side."""
+    p = now.men[man]
+    if hypot(p[0] - now.ball[0], p[1] - now.ball[1]) < 1.0:
+        return on_ball(p, now.rim)
+    return toward(now.ball, p, 1.0)
 
 
 def _force_side(now: Moment, man: int) -> Point:
@@ -256,7 +260,7 @@ def _force_side(now: Moment, man: int) -> Point:
 
 SINGLE: dict[str, Callable[[Moment, int], Point]] = {
     "deny": _in_the_lane(0.9), "denied": _in_the_lane(0.9), "front": _in_the_lane(0.7), "play behind": _off_him(0.8),
-    "sag": _sag, "cheat high": _cheat(0.9), "cheat low": _cheat(-0.9), "jump to the ball": _to_the_ball,
+    "sag": _sag, "cheat high": _cheat(1.3), "cheat low": _cheat(-1.3), "jump to the ball": _to_the_ball,
     "help": _help, "low help": _low_help, "high help": _high_help, "tag": _tag, "stay": _off_him(0.75),
     "ball watch": _ball_watch, "late": _off_him(2.9), "close out": _off_him(1.6), "hard close-out": _off_him(0.45),
     "two on the ball": _two_on_ball, "trap": _two_on_ball, "open": _off_him(3.6), "stunt": _to_the_ball,
@@ -264,4 +268,20 @@ SINGLE: dict[str, Callable[[Moment, int], Point]] = {
     "shoot the gap": _in_the_lane(1.6), "jump the screen": _in_the_lane(1.6), "drop": _off_him(3.0),
     "hedge": _in_the_lane(1.2), "at the level": _off_him(1.4), "squeeze": _off_him(0.5),
 }
+
+
+def none_of(now: Moment, man: int, keys: tuple[str, ...], base: Point) -> Point:
+    """Where the defender stands who shows none of a fork's keys: his own place, moved off any key's that is near it."""
+    x, y = base
+    for key in keys:
+        if key not in SINGLE:
+            continue
+        q = SINGLE[key](now, man)
+        d = hypot(x - q[0], y - q[1])
+        if d < APART:
+            away = unit(x - q[0], y - q[1]) if d > 0.05 else unit(now.rim[0] - q[0], now.rim[1] - q[1])
+            x, y = x + (APART - d) * away[0], y + (APART - d) * away[1]
+    return Point(x, y)
+
+
 KNOWN = frozenset(USER) | frozenset(SINGLE) | {"switch"}

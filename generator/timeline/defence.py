@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from generator.model.areas import area_point, areas_of, chaser_of
 from generator.model.court import Point
-from generator.timeline.coverages import EARLY_SHOWN, SCREENER, SHOWN_BEFORE, SHOWN_LONG_BEFORE, SINGLE, USER
+from generator.timeline.coverages import SCREENER, SINGLE, USER, none_of
 from generator.timeline.shell import Moment, area_target, man_target, mix, smooth
 from generator.timeline.showings import Showing, showings
 
@@ -186,7 +186,9 @@ class _Plan:
         if s.screening is None:
             body = s.bodies[0]
             place = SINGLE.get(s.coverage)
-            if body in base and place is not None and guards[body] in now.men:
+            if body in base and s.coverage == "" and guards[body] in now.men:
+                base[body] = mix(base[body], none_of(now, guards[body], s.keys, base[body]), weight)
+            elif body in base and place is not None and guards[body] in now.men:
                 base[body] = mix(base[body], place(now, guards[body]), weight)
             return
         for body, role, table in ((s.bodies[0], "user", USER), (s.bodies[1], "screener", SCREENER)):
@@ -202,8 +204,7 @@ def _weight(s: Showing, t: float) -> float:
         if s.swaps:
             return smooth((t - s.at + 0.5) / 0.5) * (1 - smooth((t - s.at - 0.9) / 0.7))
         return min(smooth((t - s.at + 0.5) / 0.5), 1 - smooth((t - s.at - 0.9) / 0.7))
-    early = SHOWN_LONG_BEFORE if s.coverage in EARLY_SHOWN else SHOWN_BEFORE
-    return min(smooth((t - s.at + early) / 0.5), 1 - smooth((t - s.at - 0.9) / 0.7))
+    return min(smooth((t - s.at + s.early) / 0.5), 1 - smooth((t - s.at - 0.9) / 0.7))
 
 
 __all__ = ["Defence", "showings", "track_defence"]

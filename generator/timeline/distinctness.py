@@ -35,8 +35,10 @@ def quiz_instant(timeline: "BranchTimeline", index: int) -> float:
 def distinctness(times: PlayTimes, fork: Fork) -> dict[tuple[str, str], float]:
     """For every two answers of a fork (ids) the distance in metres by which their pictures differ most for one defender.
 
-    Each answer's picture is taken at its own quiz instant, in the branch that takes it with the fewest forks.
+    Empty for reads that watch no defender. Each answer's picture is taken at its own quiz instant, in the branch that takes it with the fewest forks.
     """
+    if fork.read.watch.kind not in (WatchKind.DEFENDERS, WatchKind.PLAYERS):
+        return {}
     shown: dict[str, tuple[int, BranchTimeline, int]] = {}
     for timeline in times.timelines.values():
         for index, other in enumerate(timeline.branch.forks):

@@ -56,6 +56,7 @@ TURN_RADII = (0.5, 0.8, 1.2, 1.8)  # assumed: turns that are tried against a pla
 BODY = 0.95  # assumed: circle kept round a player who stands
 BODY_TOUCH = 0.89  # assumed: nearer than this he is in the way
 BODY_IGNORE = 0.76  # assumed: so near to an end of the route he belongs to it
+AT_END = 0.3  # assumed: so near to an end of the route he is left or reached, not run through
 CLEAR_BY = 0.6  # language page 8.5
 ARRIVE_BY = 0.3  # language page 8.5
 DEFENDER_GAP = 1.0  # timeline.md 1.6c: defender from his man toward the rim

@@ -18,6 +18,7 @@ from generator.timeline.taut import unit
 if TYPE_CHECKING:
     from generator.timeline.timeline import BranchTimeline
 
+TWO = frozenset({"trap", "two on the ball"})
 OTHERWISE = ("under", "switch", "trail", "drop", "hedge")  # shown on a screen where no key of the fork covers it
 
 
@@ -34,11 +35,18 @@ class Showing:
     swaps: bool = False
     lasting: bool = False
     until: float = float("inf")
+    keys: tuple[str, ...] = ()  # coverage "": the fork's keys, none of which is shown
 
     @property
     def begins(self) -> float:
         """When the first of it can be seen."""
-        return self.at - (SHOWN_LONG_BEFORE if self.coverage in EARLY_SHOWN else SHOWN_BEFORE)
+        return self.at - self.early
+
+    @property
+    def early(self) -> float:
+        """How long before its instant it is shown; without a screen the defender needs the time to get there."""
+        long = self.screening is None or self.coverage in EARLY_SHOWN
+        return SHOWN_LONG_BEFORE if long else SHOWN_BEFORE
 
 
 def showings(timeline: "BranchTimeline") -> tuple[Showing, ...]:
@@ -107,12 +115,22 @@ def _of_fork(timeline: "BranchTimeline", index: int, fork: Fork, guards: dict[in
     answer = fork.answer
     if answer.is_otherwise:
         if screening is None:
-            return []
+            keys = tuple(s.coverage for a in fork.read.answers for group in a.sights for s in group)
+            return [Showing("", (body,), when, keys=keys) for body in fork.watched]
         coverage = otherwise_coverage(fork)
         return [_on_screen(coverage, screening, when, guards, None, False)]
     group = answer.sights[0]
     single = [_of_sight(s, fork, screening, when, guards, len(group)) for s in group]
-    return [s for s in single if s is not None]
+    found = [s for s in single if s is not None]
+    return found + [_second(timeline, s, guards) for s in found if s.screening is None and s.coverage in TWO]
+
+
+def _second(timeline: "BranchTimeline", showing: Showing, guards: dict[int, int]) -> Showing:
+    """Who comes as the second man of a trap without a screen: the nearest defender whose man has no ball."""
+    ball = timeline.ball(showing.at)
+    men = {b: timeline.position(m, showing.at) for b, m in guards.items() if m != ball.holder and b not in showing.bodies}
+    body = min(men, key=lambda b: (round(men[b].distance(ball.point), 3), b))
+    return Showing(showing.coverage, (body,), showing.at)
 
 
 def otherwise_coverage(fork: Fork) -> str:

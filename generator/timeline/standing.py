@@ -10,7 +10,7 @@ from generator.model.settled import Move
 from generator.timeline.chains import participants
 from generator.timeline.courses import Course
 from generator.timeline.movement import Movement
-from generator.timeline.parameters import BODY_IGNORE, BODY_TOUCH
+from generator.timeline.parameters import AT_END, BODY_IGNORE, BODY_TOUCH
 from generator.timeline.schedule import Schedule
 
 
@@ -46,6 +46,6 @@ def _met(course: Course, began: float, stands: list[tuple[float, float, Point]])
         if min(a, b) < BODY_IGNORE or a + b > length + 2 * BODY_TOUCH:
             continue
         s, distance = course.curve.nearest(place)
-        if distance < BODY_TOUCH and since <= began + course.map.time_at(s) <= until:
+        if distance < BODY_TOUCH and AT_END < s < length - AT_END and since <= began + course.map.time_at(s) <= until:
             met.append(place)
     return met
