@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 
 from generator.diagnostics import Location
 from generator.model.book import fold_name
@@ -11,6 +12,9 @@ from generator.model.play import GoTo, Phase, Play, Read, Repeat, Start
 from generator.parsing.findings import Findings
 from generator.parsing.fingerprints import start_places
 from generator.vocabulary.nearest import did_you_mean
+
+NO_HOLDER = ("rebound", "jump ball")  # the ball is in the air as the play begins
+MOST_NAMES = 300  # compared for a suggestion; a book that holds more is answered in time all the same
 
 
 @dataclass(slots=True)
@@ -24,7 +28,7 @@ class Known:
 
 def suggest(name: str, names: Iterable[str], otherwise: str) -> str:
     """The nearest of `names`, letter case free."""
-    by_fold = {fold_name(n): n for n in names}
+    by_fold = {fold_name(n): n for n in islice(names, MOST_NAMES)}
     hint = did_you_mean(fold_name(name), tuple(by_fold))
     if not hint:
         return otherwise
@@ -46,8 +50,8 @@ def check_links(play: Play, known: Known, findings: Findings) -> None:
     for number, phase in enumerate(play.phases):
         if isinstance(phase, Repeat):
             _check_repeat(play, number, phase, phases, findings)
-    clash = [p for p in play.phases if isinstance(p, Phase) and fold_name(p.name) in {fold_name(i.name) for i in inherited}]
-    for phase in clash:
+    taken = {fold_name(p.name) for p in inherited if isinstance(p, Phase)}
+    for phase in (p for p in play.phases if isinstance(p, Phase) and fold_name(p.name) in taken):
         findings.error(phase.source, "same-name", f"the phase '{phase.name}' is taken over from '{play.same_as.play}' already", "give this one another name")
 
 
@@ -70,7 +74,7 @@ def _check_start(play: Play, known: Known, findings: Findings) -> None:
         said = " and ".join(map(str, missing))
         hint = f"add `{missing[0]}: left corner`, or `allow: {{fewer-than-five: REASON}}`"
         findings.error(start.source, "players", f"the start has no place for {said}", hint)
-    elif places and not holders and not findings.errors:
+    elif places and not holders and play.situation not in NO_HOLDER and not findings.errors:
         message = f"nobody has the ball at the start: {places[0].player} gets it"
         findings.info(start.source, "start-ball", message, "write `with the ball` after a place to say otherwise")
 

@@ -25,12 +25,10 @@ def read_words(node: Node, key: str, findings: Findings, reader: Callable[[Words
         return None
     try:
         words = Words(node)
-        value = reader(words)
+        return reader(words)
     except Refused as refused:
         findings.add(refusal(node, refused))
         return None
-    findings.add(*words.notes)
-    return value
 
 
 def teach(node: Node | None, findings: Findings) -> tuple[Teach, ...]:

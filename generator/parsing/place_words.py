@@ -26,7 +26,6 @@ from generator.vocabulary.table import DIRECTION_TRIE, HALF_TRIE, SIDE_TRIE
 from generator.vocabulary.words import match
 
 STEP = 0.8  # metres
-FAR = 3.0  # metres; beyond it a spot should be named
 NESTING = 3
 _UNIT = {"ft": FOOT, "foot": FOOT, "feet": FOOT, "m": 1.0, "metre": 1.0, "metres": 1.0, "meter": 1.0, "meters": 1.0, "step": STEP, "steps": STEP}
 _SIDE = {side.value: side for side in Side} | {"": Side.NONE}
@@ -105,8 +104,6 @@ def _measure(words: Words) -> float | None:
 def _measured(words: Words, metres: float, start: int) -> Place | None:
     direction = words.match(DIRECTION_TRIE)
     if direction:
-        if metres > FAR + 1e-9:
-            words.warn("measure", f"'{words.said(start)}' is {metres:.1f} m, which nobody paces out", "name a spot", start)
         return RelativePlace(direction, _base_or_one(words), metres)
     side = words.peek()
     if side not in ("left", "right"):

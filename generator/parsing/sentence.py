@@ -27,7 +27,7 @@ def read_line(node: TextNode) -> tuple[Line | None, tuple[Diagnostic, ...]]:
         line = _line(words)
     except Refused as refused:
         return None, (refusal(node, refused),)
-    return line, tuple(words.notes)
+    return line, ()
 
 
 def begins_with_who(text: str) -> bool:

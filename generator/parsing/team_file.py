@@ -133,7 +133,7 @@ def _copy(trie: dict) -> dict:
 
 
 def _roster(node: Node | None, findings: Findings) -> tuple[RosterEntry, ...]:
-    entries: list[RosterEntry] = []
+    entries: dict[str, RosterEntry] = {}
     for item in fields.items(node, "roster", findings):
         keys = fields.read_fields(item, "roster", "a roster entry", findings)
         if keys is None:
@@ -142,12 +142,12 @@ def _roster(node: Node | None, findings: Findings) -> tuple[RosterEntry, ...]:
         number = fields.name(keys.get("number"), "number", findings)
         positions = _positions(keys.get("positions"), findings)
         key = stable_id("person", fields.fold(name))
-        twin = next((e for e in entries if e.key == key), None)
+        twin = entries.get(key)
         if twin:
             findings.error(item.location, "same-name", f"'{name}' stands in the roster twice; first in line {twin.source.line}", "add a letter or the number to one of them")
         elif name:
-            entries.append(RosterEntry(key, name, number, positions, item.location))
-    return tuple(entries)
+            entries[key] = RosterEntry(key, name, number, positions, item.location)
+    return tuple(entries.values())
 
 
 def _positions(node: Node | None, findings: Findings) -> tuple[int, ...]:

@@ -40,7 +40,7 @@ def one(words: Words) -> One | None:
 
 def _player(words: Words, player: Player) -> One | None:
     following = words.peek(1)
-    if words.may_measure and (following in UNITS or following == "o'clock"):
+    if words.may_measure and following in UNITS:
         return None
     words.i += 1
     if words.take("defender"):
@@ -74,7 +74,7 @@ def _other(words: Words, word: str) -> One | None:
     if word in ("nearest", "player"):
         return _at_place(words, word)
     number = word[1:] if word[:1] == "x" else word
-    if number.isascii() and number.isdigit() and words.peek(1) not in UNITS and words.peek(1) != "o'clock":
+    if number.isascii() and number.isdigit() and words.peek(1) not in UNITS:
         raise no_player(words, word.upper())
     return None
 

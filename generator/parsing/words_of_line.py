@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 
-from generator.diagnostics import Diagnostic, Location, error, warning
+from generator.diagnostics import Diagnostic, error
 from generator.source.nodes import TextNode
 from generator.source.typography import plain
 from generator.vocabulary.words import SKIPPED, match
 
 WORD_LIMIT = 80  # words a sentence
 _WORD = re.compile(r"\d+(?:\.\d+)?(?=(?:ft|m|s|steps?)\b)|[^\s,\-]+")
-UNITS = frozenset({"ft", "foot", "feet", "m", "metre", "metres", "meter", "meters", "step", "steps", "s"})
+UNITS = frozenset({"ft", "foot", "feet", "m", "metre", "metres", "meter", "meters", "step", "steps", "s", "o'clock"})
 
 
 class Refused(Exception):
@@ -24,7 +24,7 @@ class Refused(Exception):
 class Words:
     """The words of a text in comparable form (lower case, no articles, hyphens as spaces) and where we are in them."""
 
-    __slots__ = ("depth", "ends", "i", "may_measure", "node", "notes", "starts", "words")
+    __slots__ = ("depth", "ends", "i", "may_measure", "node", "starts", "words")
 
     def __init__(self, node: TextNode):
         self.node = node
@@ -34,7 +34,6 @@ class Words:
         self.i = 0
         self.depth = 0
         self.may_measure = True  # False where `4 steps` can only be a player and a verb
-        self.notes: list[Diagnostic] = []
         for found in _WORD.finditer(plain(node.text).lower()):
             word = found[0]
             if word not in SKIPPED:
@@ -102,14 +101,6 @@ class Words:
     def refuse(self, rule: str, message: str, hint: str = "", i: int | None = None) -> Refused:
         """The refusal that stands at word `i` (the next one)."""
         return Refused(self.offset(i), rule, message, hint)
-
-    def warn(self, rule: str, message: str, hint: str = "", i: int | None = None) -> None:
-        """Notes a warning at word `i`."""
-        self.notes.append(warning(self.where(i), rule, message, hint))
-
-    def where(self, i: int | None = None) -> Location:
-        """The place of word `i` in its file."""
-        return self.node.where(self.offset(i))
 
 
 def refusal(node: TextNode, refused: Refused) -> Diagnostic:

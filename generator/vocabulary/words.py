@@ -38,13 +38,13 @@ def third_form(wording: str) -> str:
 
 
 def forms(wording: str) -> Iterable[list[str]]:
-    """All ways to write a wording, as word lists: both numbers, and the words run together."""
+    """All ways to write a wording, as word lists: both numbers (`hands off`, `hand-offs`), and the words run together."""
     seen = set()
     for form in (plain_form(wording), third_form(wording)):
         words = split_words(form)
         variants = [words, ["".join(words)]]
         if "+" in wording and len(words) > 1 and form == plain_form(wording):
-            variants.append([third_person("".join(words))])
+            variants += [third_person("".join(words))], [*words[:-1], third_person(words[-1])]
         for variant in variants:
             if tuple(variant) not in seen:
                 seen.add(tuple(variant))
