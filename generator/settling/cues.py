@@ -37,7 +37,7 @@ def _other(part: Part, item: Item, state: State, setting: Setting) -> int | None
         return None
     one = part.objects[0]
     if is_defender(one):
-        body = find_defender(one, state, setting, item, part.source)
+        body = find_defender(one, state, setting, item, part.source, about_body=False)
         return state.guards.get(body, body)
     return find_player(one, state, setting, item, part.source)
 
