@@ -14,12 +14,13 @@ from collections.abc import Iterable
 from generator.diagrams.scene import View
 from generator.diagrams.svg_writer import court_id
 from generator.diagrams.words import written_lines
-from generator.model.play import Answer
+from generator.model.play import Answer, WatchKind
 from generator.model.settled import Branch, Fork
 from generator.timeline.motion import motion_data
 from generator.timeline.timed import PlayTimes, Timeline
 
 VERSION = 1
+_THEN = ", then "  # between the parts of a branch's name
 
 
 def motion_file(times: PlayTimes, view: View) -> dict:
@@ -50,16 +51,38 @@ def _track(timeline: Timeline, branches: tuple[Branch, ...]) -> dict:
 def _read(branch: Branch, index: int, branches: tuple[Branch, ...]) -> dict:
     fork = branch.forks[index]
     answers = fork.read.answers
-    watched = fork.read.watch.text or "the play"
+    leads = [_branch_taking(branch, index, a, branches) for a in answers]
+    by_key = {b.key: b for b in branches}
     return {
-        "name": f"{fork.reader} watches {watched}",
+        "name": _asks(fork),
         "taken": next((i for i, a in enumerate(answers) if a.id == fork.taken), 0),
-        "answers": [[_words(a), _branch_taking(branch, index, a, branches)] for a in answers],
+        "answers": [[_words(a, fork, index, by_key.get(key)), key] for a, key in zip(answers, leads, strict=True)],
     }
 
 
-def _words(answer: Answer) -> str:
-    return "none of these" if answer.is_otherwise else answer.key
+_ASKS = {
+    WatchKind.DEFENDERS: "{reader} watches {text}",
+    WatchKind.PLAYERS: "{reader} looks for the open man",
+    WatchKind.OWN_CHOICE: "{reader} chooses",
+    WatchKind.BENCH: "the bench calls",
+    WatchKind.CLOCK: "{reader} looks at the clock",
+    WatchKind.BALL: "where the ball goes",
+}
+
+
+def _asks(fork: Fork) -> str:
+    watch = fork.read.watch
+    kind = watch.kind if watch.text or watch.kind is not WatchKind.DEFENDERS else WatchKind.OWN_CHOICE
+    return _ASKS[kind].format(reader=fork.reader, text=watch.text)
+
+
+def _words(answer: Answer, fork: Fork, index: int, led: Branch | None) -> str:
+    """What is seen, as the branch it leads to is called by people; else as the coach wrote it."""
+    if answer.is_otherwise:
+        return "nobody open" if fork.read.watch.kind is WatchKind.PLAYERS else "none of these"
+    if led is not None and led.departure is not None and led.departure.fork == index:
+        return led.name.rsplit(_THEN, 1)[-1]
+    return answer.key
 
 
 def _branch_taking(branch: Branch, index: int, answer: Answer, branches: tuple[Branch, ...]) -> str:

@@ -32,7 +32,7 @@ export class MotionControls {
     this.side = this.button(WORDS.side, steer.changeSide, "motion-toggle");
     this.defence = this.button(WORDS.defence, steer.showDefence, "motion-toggle");
     this.positions = [1, 2, 3, 4, 5, 0].map((n) => this.button(n ? String(n) : WORDS.all, (s) => steer.follow(s, n)));
-    this.casts = make("div", "motion-row");
+    this.casts = row("motion-row", WORDS.cast, []);
     this.reads = make("div", "motion-reads");
     this.said = make("p", "motion-said");
     this.said.setAttribute("aria-live", "polite");
@@ -40,9 +40,9 @@ export class MotionControls {
     this.lined = "";
     const rows = [row("motion-keys", "", [this.back, this.run, this.on])];
     if (!plain) {
-      rows.push(row("motion-row", "", [this.speed, this.side, this.defence]));
+      rows.push(this.reads);
       rows.push(row("motion-row motion-positions", WORDS.watchOne, this.positions));
-      rows.push(this.casts, this.reads);
+      rows.push(row("motion-row", WORDS.ways, [this.speed, this.side, this.defence]), this.casts);
     }
     place.replaceChildren(this.stage, this.now, this.slide, ...rows, this.said);
     place.setAttribute("role", "group");
@@ -119,7 +119,9 @@ export class MotionControls {
     this.lined = lined;
     const name = make("b", "");
     name.textContent = shown.phases[phase].name;
-    this.now.replaceChildren(`${phase + 1} of ${shown.phases.length} `, name);
+    const lines = make("span", "motion-lines");
+    lines.textContent = shown.phases[phase].lines.join("; ");
+    this.now.replaceChildren(`${phase + 1} of ${shown.phases.length} `, name, lines);
     this.slide.setAttribute("aria-valuetext", `${name.textContent}, ${halves(state.t)} s`);
     if (!state.running) return;
     this.say(state);

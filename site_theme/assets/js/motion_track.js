@@ -123,7 +123,7 @@ export function ballAt(track, t) {
   let holder = track.holder;
   let point = /** @type {[number, number]} */ ([0, RIM]);
   for (const event of track.ball) {
-    if (event.begin > t) break;
+    if (event.begin >= t - 1e-9) break;
     if (t < event.end) {
       const k = (t - event.begin) / Math.max(1e-6, event.end - event.begin);
       const from = event.from ? placeAt(track, event.from, event.begin) : point;

@@ -12,7 +12,7 @@ const SVG = "http://www.w3.org/2000/svg";
 const UNITS = 10; // picture units to the metre, as in the diagrams
 const TAIL_SECONDS = 1.2;
 const TAIL_STEPS = 8;
-const BALL_AWAY = 4.6; // units from a holder's middle to the ball
+const BALL_AWAY = 5; // units from a holder's middle to the ball
 
 /** @typedef {{id: string, box: string, down: boolean}} Floor */
 
@@ -119,7 +119,7 @@ function figure(name, word) {
   const group = element("g", { class: name });
   const text = element("text", {});
   text.textContent = word;
-  if (name === "token") group.append(element("circle", { r: "5.2" }));
+  if (name === "token") group.append(element("circle", { r: "4.8" }));
   group.append(text);
   return { group, text };
 }

@@ -18,7 +18,7 @@ export const WORDS = Object.freeze({
   side: "Other side",
   defence: "Show the defence",
   cast: "Who runs it",
-  reads: "What does he see?",
+  ways: "How it runs",
   lost: "The motion did not load. The pictures below show the same play.",
   loading: "The motion is loading.",
   stage: "The play on the floor. Space runs or holds it, left and right go phase by phase.",
