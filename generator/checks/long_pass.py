@@ -1,7 +1,7 @@
 """long-pass: a plain pass of more than 25 feet.
 
 What: from hand to hand, at the instants of release and catch; lobs, skip, overhead, outlet and baseball passes are
-made for it.
+made for it, and so is a throw-in.
 Why: it hangs in the air long enough for any defender to arrive.
 Passes:
     play: Good
@@ -36,7 +36,7 @@ def check(case: Case) -> Iterator[Finding]:
     for branch, timeline in case.timelines():
         for timed in case.own(branch):
             action = timed.action
-            if not caught(timed) or action.pass_kind not in SHORT_KINDS:
+            if not caught(timed) or action.throw_in or action.pass_kind not in SHORT_KINDS:
                 continue
             start = timeline.position(action.player, timed.instants[Instant.RELEASE])
             length = start.distance(timeline.position(action.receiver, timed.instants[Instant.CATCH]))
