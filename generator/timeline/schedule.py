@@ -384,9 +384,9 @@ def _hand_off_edges(s: Schedule, action: HandOff) -> None:
 
 def _trigger_edges(s: Schedule, action: AnyAction, trigger: Trigger) -> None:
     key, hold = action.key, trigger.hold
-    if hold is Hold.AT_CLOCK:
+    if hold is Hold.AT_CLOCK or (hold is Hold.UNTIL and trigger.seconds is not None):
         if s.branch.clock is not None and trigger.seconds is not None:
-            node, offset = s.ready[key]
+            node, offset = s.ready[key] if hold is Hold.AT_CLOCK else s.at[key][Instant.END]
             s.net.base[node] = max(s.net.base[node], s.branch.clock - trigger.seconds - offset)
         return
     for mark in trigger.marks:
