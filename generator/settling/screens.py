@@ -104,10 +104,20 @@ def _of_pair(doing: Doing, middle: Point, freed: tuple[int, ...], index: int) ->
     if doing.part.verb == "stagger":
         far = index * 2 * STEP
         return off_spot(doing, Point(middle.x + dx * far, middle.y + dy * far))
+    if index:  # the first of the two stands already: this one on the other side of the middle
+        mate = doing.state.place[doing.others[0]]
+        return off_spot(doing, Point(2 * middle.x - mate.x, 2 * middle.y - mate.y))
     gap = _PAIR_GAP.get(doing.part.verb, 0.33)
-    across = (-dy, dx) if -dy * middle.x + dx * middle.y <= 0 else (dy, -dx)  # the first named stands nearer to the rim
-    sign = gap if index == 0 else -gap
-    return off_spot(doing, Point(middle.x + across[0] * sign, middle.y + across[1] * sign))
+    sign = gap if _first_side(doing, (-dy, dx)) else -gap
+    return off_spot(doing, Point(middle.x - dy * sign, middle.y + dx * sign))
+
+
+def _first_side(doing: Doing, across: tuple[float, float]) -> bool:
+    """True when the first named takes the side `across` points to: his own, so that the two do not cross; else the
+    one nearer to the rim."""
+    other = doing.state.place[doing.others[1]]
+    along = (doing.origin.x - other.x) * across[0] + (doing.origin.y - other.y) * across[1]
+    return along > 0 if abs(along) > 0.05 else across[1] < 0
 
 
 def first_guess(doing: Doing, freed: int) -> Point:
