@@ -12,7 +12,7 @@ Fails:
     play: Bad
     start: {1: top with the ball, 2: left corner, 3: right wing, 4: right corner, 5: left dunker spot}
     phases:
-      - {name: Ghost, do: [3 ghosts for 1 to 1 ft left of top, 1 holds, 1 drives, 1 finishes]}
+      - {name: Ghost, do: [3 ghosts for 1 to 1 ft left of top, 1 drives as 3 arrives, 1 finishes]}
 Source: no rule of its own; a moving screen by the articles named under moving-screen. The distance is ours.
 """
 

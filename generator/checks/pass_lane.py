@@ -10,7 +10,7 @@ Passes:
       - {name: Swing, do: [1 passes to 2, 2 shoots]}
 Fails:
     play: Bad
-    start: {1: top with the ball, 2: right wing, 3: left wing, 4: nail, 5: middle of the lane}
+    start: {1: top with the ball, 2: right wing, 3: left wing, 4: nail, 5: front of the rim}
     phases:
       - {name: Through, do: [1 passes to 5, 5 finishes]}
 Source: ours; half a body and half a ball.

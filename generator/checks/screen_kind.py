@@ -10,9 +10,9 @@ Passes:
       - {name: Cross, do: [2 cross screens for 5, 5 cuts off 2 to right block, 1 passes to 5, 5 finishes]}
 Fails:
     play: Bad
-    start: {1: right wing with the ball, 2: right corner, 3: left corner, 4: right block, 5: nail}
+    start: {1: right wing with the ball, 2: right corner, 3: left corner, 4: right block, 5: top}
     phases:
-      - {name: Down, do: [4 cross screens for 5 at middle of the lane, 5 cuts off 4 to rim, 1 lobs to 5, 5 finishes]}
+      - {name: Down, do: [4 cross screens for 5 at nail, 5 cuts off 4 to rim, 1 lobs to 5, 5 finishes]}
 Source: common practice, no source.
 """
 

@@ -12,7 +12,7 @@ Fails:
     play: Bad
     start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
     phases:
-      - {name: Crowd, do: [2 cuts to right slot, 3 cuts to left slot, 4 cuts to nail, 5 cuts to right elbow, 1 shoots]}
+      - {name: Crowd, do: [2 cuts to right slot, 3 cuts to left slot, 4 cuts to 3 ft below left slot, 5 cuts to 3 ft below right slot, 1 shoots]}
 Source: common practice, no source: 15 to 18 ft between neighbours outside, 12 to 15 for the youngest.
 """
 

@@ -4,7 +4,7 @@ from generator.checks import pass_lane
 
 THROUGH = """
 play: Through
-start: {1: top with the ball, 2: right wing, 3: left wing, 4: nail, 5: middle of the lane}
+start: {1: top with the ball, 2: right wing, 3: left wing, 4: nail, 5: front of the rim}
 phases:
   - {name: In, do: [1 passes to 5, 5 finishes]}
 """

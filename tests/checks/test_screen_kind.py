@@ -8,9 +8,9 @@ from generator.model.court import Point, RuleSet, court_for
 COURT = court_for(RuleSet.INTERNATIONAL)
 DOWN_THE_LANE = """
 play: Wrong
-start: {1: right wing with the ball, 2: right corner, 3: left corner, 4: right block, 5: nail}
+start: {1: right wing with the ball, 2: right corner, 3: left corner, 4: right block, 5: top}
 phases:
-  - {name: Lane, do: [4 cross screens for 5 at middle of the lane, 5 cuts off 4 to rim, 1 lobs to 5, 5 finishes]}
+  - {name: Lane, do: [4 cross screens for 5 at nail, 5 cuts off 4 to rim, 1 lobs to 5, 5 finishes]}
 """
 
 

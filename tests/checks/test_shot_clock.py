@@ -8,7 +8,7 @@ clock: 4 s
 start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
 phases:
   - {name: One, do: [1 passes to 2, 2 passes to 1, 1 passes to 3, 3 passes to 1, 1 passes to 2]}
-  - {name: Two, do: [2 dribbles to top, 2 passes to 3, 3 shoots]}
+  - {name: Two, do: [2 passes to 1, 1 passes to 3, 3 shoots]}
 """
 
 

@@ -6,7 +6,7 @@ CROWD = """
 play: Crowd
 start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
 phases:
-  - {name: In, do: [2 cuts to right slot, 3 cuts to left slot, 4 cuts to nail, 5 cuts to right elbow, 1 shoots]}
+  - {name: In, do: [2 cuts to right slot, 3 cuts to left slot, 4 cuts to 3 ft below left slot, 5 cuts to 3 ft below right slot, 1 shoots]}
 """
 
 
@@ -22,7 +22,7 @@ def test_five_inside_ten_feet_are_told_once_and_nothing_else_is(said, rules):
 
 def test_screener_and_user_may_stand_close(rules):
     text = CROWD.replace(
-        "2 cuts to right slot, 3 cuts to left slot, 4 cuts to nail, 5 cuts to right elbow, 1 shoots",
+        "2 cuts to right slot, 3 cuts to left slot, 4 cuts to 3 ft below left slot, 5 cuts to 3 ft below right slot, 1 shoots",
         "5 ball screens for 1 at right slot, 1 dribbles off 5 to right slot, 1 shoots",
     )
     assert "spacing" not in rules(text)
