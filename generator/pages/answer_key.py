@@ -16,11 +16,10 @@ def answer_key(book: Book, questions: Sequence[Question]) -> StaffView:
     for play in book.plays:
         mine = [q for q in reads if q.play == play.id]
         if mine:
-            rows = (("For", "Question", "Right", "Why"), *map(_row, mine))
-            sections.append(Section(play.id, play.name, rows=rows))
+            sections.append(Section(play.id, play.name, points=tuple(map(_point, mine))))
     return StaffView("Answer key", f"The {len(reads)} reads of {len(questions)} questions.", tuple(sections))
 
 
-def _row(question: Question) -> tuple[str, ...]:
+def _point(question: Question) -> tuple[str, str]:
     right = "; ".join(question.options[i].text for i in question.right)
-    return (str(question.position or "all"), question.prompt, right, question.why)
+    return question.prompt.rstrip("?:. "), f"{right} {question.why}".strip()

@@ -64,12 +64,12 @@ def latest_first(games: Iterable[GamePlan]) -> tuple[GamePlan, ...]:
 def call_lines(book: Book, plays: Iterable[Play]) -> tuple[CallLine, ...]:
     """Every call and signal of plays, lead-ins and team, by the alphabet."""
     own = [
-        CallLine(p.call or p.name, p.signal, "", Link(p.name, url_of(p.id)))
+        CallLine(p.call or p.name, p.signal, "" if not p.call or fold_name(p.call) == fold_name(p.name) else p.name, url_of(p.id))
         for p in plays
         if p.call or p.signal
     ]
-    lead_ins = [CallLine(p.call or p.name, p.signal, f"lead-in {p.name}", None) for p in book.lead_ins if p.call or p.signal]
-    team = [CallLine(call, "", meaning, None) for call, meaning in book.team.calls.items()]
+    lead_ins = [CallLine(p.call or p.name, p.signal, f"lead-in {p.name}") for p in book.lead_ins if p.call or p.signal]
+    team = [CallLine(call, "", meaning) for call, meaning in book.team.calls.items()]
     return tuple(sorted((*own, *lead_ins, *team), key=lambda line: fold_name(line.call)))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.model.play import Read
+from generator.model.settled import Fork
 from generator.pages.addresses import url_of
 from generator.pages.lists import by_series
 from generator.pages.parts import PlayParts
@@ -35,11 +36,19 @@ def _play(position: int, times: PlayTimes, parts: PlayParts) -> PlayJobs:
         jobs = [j for j in parts.phase_jobs.get(phase.id, ()) if j.position == position]
         for fork in branch.forks:
             if fork.phase == index and fork.depth == 0:
-                jobs.extend(j for a in _answers(fork.read) for j in parts.answer_jobs.get(a, ()) if j.position == position)
+                jobs.extend(_own_answers(position, fork, parts))
         if jobs:
             phases.append((phase.name, tuple(jobs)))
     play = times.play
     return PlayJobs(play.id, Link(play.name, url_of(play.id)), play.call, tuple(phases))
+
+
+def _own_answers(position: int, fork: Fork, parts: PlayParts) -> Iterator[Job]:
+    """His part of the answers. One in which he merely stays where he is tells him nothing, unless he is the reader."""
+    for answer in _answers(fork.read):
+        for job in parts.answer_jobs.get(answer, ()):
+            if job.position == position and (not job.idle or fork.reader == position):
+                yield job
 
 
 def _answers(read: Read) -> Iterator[str]:

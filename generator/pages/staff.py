@@ -21,7 +21,7 @@ from generator.pages.site import Audience, SitePage
 from generator.pages.views import Link, Section, StaffView
 from generator.vocabulary.language_page import language_page
 
-_ORDER = {Severity.ERROR: 0, Severity.WARNING: 1, Severity.INFO: 2}
+_WEIGHTS = {Severity.ERROR: "Errors", Severity.WARNING: "Warnings", Severity.INFO: "Worth knowing"}
 
 
 class StaffSource(Protocol):
@@ -85,10 +85,15 @@ def _clock(clocks: tuple[PlayClock, ...]) -> StaffView:
 
 
 def _findings(found: tuple[Diagnostic, ...]) -> StaffView:
-    rows = tuple(
-        (d.severity.value, f"{d.location.path}:{d.location.line}", d.message + (f" ({d.hint})" if d.hint else ""), d.rule)
-        for d in sorted(found, key=lambda d: (_ORDER[d.severity], d.sort_key()))
-    )
-    table = (("Weight", "Where", "What", "Rule"), *rows) if rows else ()
-    text = () if rows else ("Nothing found.",)
-    return StaffView("Findings", "What the checks said about this book when it was built.", (Section("all", "All", text, rows=table),))
+    sections = []
+    for severity, title in _WEIGHTS.items():
+        mine = tuple(_finding(d) for d in found if d.severity is severity)
+        if mine:
+            sections.append(Section(severity.value, f"{title} ({len(mine)})", points=mine))
+    nothing = (Section("nothing", "", ("Nothing found.",)),)
+    return StaffView("Findings", "What the checks said about this book when it was built.", tuple(sections) or nothing)
+
+
+def _finding(found: Diagnostic) -> tuple[str, str]:
+    hint = f" ({found.hint})" if found.hint else ""
+    return f"{found.location.path}:{found.location.line}", f"{found.message}{hint} `{found.rule}`"

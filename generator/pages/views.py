@@ -212,12 +212,12 @@ class MyPageView:
 
 @dataclass(frozen=True, slots=True)
 class CallLine:
-    """A call or a signal and what it means."""
+    """A call and its signal. `href` leads to the play it calls; `meaning` is said where the call alone does not tell."""
 
     call: str
     signal: str
     meaning: str
-    link: Link | None
+    href: str = ""
 
 
 @dataclass(frozen=True, slots=True)
