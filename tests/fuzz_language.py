@@ -25,7 +25,13 @@ def spot(chance: random.Random) -> str:
     entry = chance.choice(places.SPOTS)
     number = str(chance.randint(1, 4))
     words = chance.choice(entry.words).replace("#", number).split()
-    if entry.sided == "yes" or entry.sided == "may" and chance.random() < 0.5 and len(words) < 3 and words[0] != "middle":
+    if (
+        entry.sided == "yes"
+        or entry.sided == "may"
+        and chance.random() < 0.5
+        and len(words) < 3
+        and words[0] != "middle"
+    ):
         side = chance.choice(_SIDES)
         if side == "opposite" and chance.random() < 0.5:
             side += f" {chance.choice(PLAYERS)}"
@@ -42,11 +48,15 @@ def place(chance: random.Random) -> str:
         return f"where {player} {chance.choice(('was', 'is'))}"
     if form == 1:
         direction = chance.choice(places.DIRECTIONS).words[0]
-        return f"{chance.choice(('a step', '2 ft', '1 m', '2 steps'))} {direction} {chance.choice((player, spot(chance)))}"
+        return (
+            f"{chance.choice(('a step', '2 ft', '1 m', '2 steps'))} {direction} {chance.choice((player, spot(chance)))}"
+        )
     if form == 2:
         return f"between {spot(chance)} and {spot(chance)}"
     if form == 3:
-        return chance.choice(("the ball", "behind the ball", "left side", "weak side", f"beside {player}", "3 m left 4 m up"))
+        return chance.choice(
+            ("the ball", "behind the ball", "left side", "weak side", f"beside {player}", "3 m left 4 m up")
+        )
     return spot(chance)
 
 
@@ -58,7 +68,13 @@ def event(chance: random.Random) -> str:
     word = third_form(chance.choice(entry.words))
     if entry.of == "ball":
         return f"ball {word}"
-    tail = f" {spot(chance)}" if entry.takes == "place" else f" {chance.choice(PLAYERS)}" if entry.takes == "one" and chance.random() < 0.5 else ""
+    tail = (
+        f" {spot(chance)}"
+        if entry.takes == "place"
+        else f" {chance.choice(PLAYERS)}"
+        if entry.takes == "one" and chance.random() < 0.5
+        else ""
+    )
     return f"{chance.choice((*PLAYERS, *_ROLES))} {word}{tail}"
 
 
@@ -92,7 +108,19 @@ def _bits(verb: Verb, chance: random.Random) -> list[str]:
         bits.append(f"{chance.choice(prepositions)} {place(chance)}")
     if verb.route and to_place and chance.random() < 0.4:
         one = chance.choice(PLAYERS)
-        bits.append(chance.choice((f"off {one}", f"around {one}", "high", "through the lane", "along the baseline", f"away from {one}", f"between {one} and 2")))
+        bits.append(
+            chance.choice(
+                (
+                    f"off {one}",
+                    f"around {one}",
+                    "high",
+                    "through the lane",
+                    "along the baseline",
+                    f"away from {one}",
+                    f"between {one} and 2",
+                )
+            )
+        )
     if verb.side and chance.random() < 0.2:
         bits.append(chance.choice(small_words.LINE_SIDES).words[0].replace("on ", "on the "))
     if chance.random() < 0.2:
@@ -112,7 +140,9 @@ def valid_line(chance: random.Random) -> tuple[str, str, str]:
     said = form(chance.choice(words))
     if chance.random() < 0.2:
         said = said.replace(" ", "-")
-    line = " ".join([" and ".join(who), said, *_bits(verb, chance), *(timing(chance) for _ in range(chance.choice((0, 0, 1, 2))))])
+    line = " ".join(
+        [" and ".join(who), said, *_bits(verb, chance), *(timing(chance) for _ in range(chance.choice((0, 0, 1, 2))))]
+    )
     if chance.random() < 0.1:
         line = f"then {line}"
     return line.upper() if chance.random() < 0.05 else line, verb.id, kind
@@ -122,7 +152,11 @@ def valid_play(chance: random.Random, name: str = "Tidewall") -> str:
     """A play file without mistakes of words and keys."""
     starts = ", ".join(f"{p}: {spot(chance)}{' with the ball' if p == '1' else ''}" for p in PLAYERS)
     lines = [f"play: {name}", f"start: {{{starts}}}"]
-    lines += [k.example for k in KEYS["play"] if k.name in ("call", "signal", "purpose", "teach", "film", "staff-note") and chance.random() < 0.3]
+    lines += [
+        k.example
+        for k in KEYS["play"]
+        if k.name in ("call", "signal", "purpose", "teach", "film", "staff-note") and chance.random() < 0.3
+    ]
     lines.append("phases:")
     for number in range(chance.randint(1, 3)):
         lines += [f"  - name: Phase {number}", "    do:"]
@@ -134,7 +168,12 @@ def valid_play(chance: random.Random, name: str = "Tidewall") -> str:
 
 def _read(chance: random.Random) -> list[str]:
     keys = chance.sample([c.id for c in coverages.COVERAGES], chance.randint(1, 3))
-    lines = ["    reads:", f"      - who: {chance.choice(PLAYERS)}", "        watch: X3 on 5's screen", "        answers:"]
+    lines = [
+        "    reads:",
+        f"      - who: {chance.choice(PLAYERS)}",
+        "        watch: X3 on 5's screen",
+        "        answers:",
+    ]
     lines += [f"          {key}: [{valid_line(chance)[0]}]" for key in keys]
     return [*lines, "          otherwise: go on"]
 
@@ -149,15 +188,68 @@ def with_strange_word(line: str, chance: random.Random) -> str:
 def with_strange_key(text: str, chance: random.Random) -> str:
     """The play with one key in it that no table knows."""
     lines = text.splitlines()
-    at = chance.choice([i for i, line in enumerate(lines) if line.startswith(("play:", "start:", "phases:", "    do:", "        watch:"))])
+    at = chance.choice(
+        [
+            i
+            for i, line in enumerate(lines)
+            if line.startswith(("play:", "start:", "phases:", "    do:", "        watch:"))
+        ]
+    )
     indent = lines[at][: len(lines[at]) - len(lines[at].lstrip())]
     lines.insert(at, f"{indent}{chance.choice(INTRUDERS)}: yes")
     return "\n".join(lines) + "\n"
 
 
-_BITS = (":", ": ", " #", "- ", "[", "]", "{", "}", "&a ", "*a", "!x ", "|", ">", "%", "@", "`", '"', "'", "\t", "\x00", "\x85", "\u2028", "\ufeff",
-         "\u2019", "\u201c", "\u2013", ",", "?", "? ", "---\n", "...\n", "<<: ", "\\", "\r", "\n", "  ", "1", "X", "and ", "then ", "or ", "otherwise:",
-         "same as: Tidewall until Phase 0\n", "repeat: from Phase 0", "é", "\U0001f3c0", "9" * 50, "between " * 5)
+_BITS = (
+    ":",
+    ": ",
+    " #",
+    "- ",
+    "[",
+    "]",
+    "{",
+    "}",
+    "&a ",
+    "*a",
+    "!x ",
+    "|",
+    ">",
+    "%",
+    "@",
+    "`",
+    '"',
+    "'",
+    "\t",
+    "\x00",
+    "\x85",
+    "\u2028",
+    "\ufeff",
+    "\u2019",
+    "\u201c",
+    "\u2013",
+    ",",
+    "?",
+    "? ",
+    "---\n",
+    "...\n",
+    "<<: ",
+    "\\",
+    "\r",
+    "\n",
+    "  ",
+    "1",
+    "X",
+    "and ",
+    "then ",
+    "or ",
+    "otherwise:",
+    "same as: Tidewall until Phase 0\n",
+    "repeat: from Phase 0",
+    "é",
+    "\U0001f3c0",
+    "9" * 50,
+    "between " * 5,
+)
 
 
 def mutated(text: str, chance: random.Random) -> bytes:

@@ -26,14 +26,20 @@ SEEDS = st.integers(0, 2**32 - 1)
 
 def many(cases: int):
     """So many cases, the same in every run."""
-    return settings(max_examples=cases, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+    return settings(
+        max_examples=cases, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck)
+    )
 
 
 def _survives(raw: bytes) -> tuple[Diagnostic, ...]:
     """What is said about a file of these bytes; it must come in time and be printable."""
     started = time.perf_counter()
     text, problem = decode(raw, Location("harbor/p.yml", 1, 1))
-    found = (problem,) if problem else parse_book([BookFile("harbor/p.yml", text), BookFile("team.yml", "team: A\nrule set: college\n")])[1]
+    found = (
+        (problem,)
+        if problem
+        else parse_book([BookFile("harbor/p.yml", text), BookFile("team.yml", "team: A\nrule set: college\n")])[1]
+    )
     assert time.perf_counter() - started < SLOWEST
     for diagnostic in found:
         assert diagnostic.location.line >= 1 and diagnostic.location.column >= 1
@@ -103,13 +109,29 @@ def test_any_bytes_are_a_file(raw):
     _survives(raw)
 
 
-@pytest.mark.parametrize("text", [
-    "play: A\nphases: [" + "{name: b, do: [1 passes to 2]}, " * 6000 + "]", "- " * 100_000, "? " * 100_000, "a: " * 60_000, "{" * 200_000, "&a " * 60_000,
-    "a:\n" * 60_000, "play: " + "9" * 200_000, "play: A\nphases:\n  - name: b\n    do:\n" + "      - 1 zorps\n" * 12_000,
-    "play: A\nphases: [{name: b, do: [1 cuts " + "off 2 then " * 18_000 + "]}]", "play: A\nphases: [{name: b, do: [1 cuts to " + "between " * 25_000 + "]}]",
-    "".join(f"key{i}: {{a: b}}\n" for i in range(12_000)), "lead-in: [" + "Ferry, " * 28_000 + "]", '"' * 200_000, "'" * 200_000, "\t\n" * 100_000,
-    "why: a: b\n" * 20_000,
-], ids=range(17))
+@pytest.mark.parametrize(
+    "text",
+    [
+        "play: A\nphases: [" + "{name: b, do: [1 passes to 2]}, " * 6000 + "]",
+        "- " * 100_000,
+        "? " * 100_000,
+        "a: " * 60_000,
+        "{" * 200_000,
+        "&a " * 60_000,
+        "a:\n" * 60_000,
+        "play: " + "9" * 200_000,
+        "play: A\nphases:\n  - name: b\n    do:\n" + "      - 1 zorps\n" * 12_000,
+        "play: A\nphases: [{name: b, do: [1 cuts " + "off 2 then " * 18_000 + "]}]",
+        "play: A\nphases: [{name: b, do: [1 cuts to " + "between " * 25_000 + "]}]",
+        "".join(f"key{i}: {{a: b}}\n" for i in range(12_000)),
+        "lead-in: [" + "Ferry, " * 28_000 + "]",
+        '"' * 200_000,
+        "'" * 200_000,
+        "\t\n" * 100_000,
+        "why: a: b\n" * 20_000,
+    ],
+    ids=range(17),
+)
 def test_huge_files_are_answered_within_a_second(text):
     _survives(text[:204_800].encode())
 

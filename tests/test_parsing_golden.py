@@ -60,7 +60,17 @@ def test_at_least_eighty_distinct_mistakes():
 def test_every_answer_speaks_to_a_coach(path):
     """No words of the scanner or of Python, and every error names a fix."""
     said = yaml.safe_load(path.read_text(encoding="utf-8"))["expect"]
-    for word in ("Traceback", "NoneType", "Error(", "scalar", "token", "node", "mapping values", "block end", "flow sequence"):
+    for word in (
+        "Traceback",
+        "NoneType",
+        "Error(",
+        "scalar",
+        "token",
+        "node",
+        "mapping values",
+        "block end",
+        "flow sequence",
+    ):
         assert word not in said
     lines = said.splitlines()
     for line, following in zip(lines, [*lines[1:], ""]):

@@ -23,13 +23,29 @@ from generator.vocabulary.words import forms, match, split_words, third_form
 
 HERE = Location("example", 1, 1)
 LINE_WORDS = (
-    places.SPOTS, places.SIDES, places.HALVES, places.DIRECTIONS, places.MEASURES, places.OTHER_PLACES, events.EVENTS, events.RELATIONS,
-    events.ON_THE, small_words.ROLES, small_words.OTHER_WHO, small_words.ROUTES, small_words.LINE_SIDES, small_words.MANNERS,
+    places.SPOTS,
+    places.SIDES,
+    places.HALVES,
+    places.DIRECTIONS,
+    places.MEASURES,
+    places.OTHER_PLACES,
+    events.EVENTS,
+    events.RELATIONS,
+    events.ON_THE,
+    small_words.ROLES,
+    small_words.OTHER_WHO,
+    small_words.ROUTES,
+    small_words.LINE_SIDES,
+    small_words.MANNERS,
 )
-VERB_EXAMPLES = [(v.id, "", v.example) for v in table.ALL_VERBS] + [(v.id, k.id, k.example) for v in table.ALL_VERBS for k in v.kinds]
+VERB_EXAMPLES = [(v.id, "", v.example) for v in table.ALL_VERBS] + [
+    (v.id, k.id, k.example) for v in table.ALL_VERBS for k in v.kinds
+]
 
 
-@pytest.mark.parametrize("verb, kind, example", VERB_EXAMPLES, ids=[f"{v}-{k}" if k else v for v, k, _ in VERB_EXAMPLES])
+@pytest.mark.parametrize(
+    "verb, kind, example", VERB_EXAMPLES, ids=[f"{v}-{k}" if k else v for v, k, _ in VERB_EXAMPLES]
+)
 def test_the_example_of_a_verb_is_read_as_that_verb(verb, kind, example):
     line, found = parse_line(example, HERE)
     assert not found, [format_diagnostic(d) for d in found]
@@ -58,7 +74,9 @@ def test_spots_are_those_that_have_a_formula_and_agree_about_sides():
         assert (spot.sided != "no") == takes_side(spot.id), spot.id
 
 
-@pytest.mark.parametrize("spot", [s for s in places.SPOTS if s.sided == "yes" and "#" not in s.words[0]], ids=lambda s: s.id)
+@pytest.mark.parametrize(
+    "spot", [s for s in places.SPOTS if s.sided == "yes" and "#" not in s.words[0]], ids=lambda s: s.id
+)
 def test_the_side_may_stand_anywhere_in_the_name(spot):
     for name in spot.words:
         words = split_words(name)
@@ -75,19 +93,48 @@ def test_defence_verbs_are_coverages():
     assert {v.id for v in table.DEFENCE} <= set(table.COVERAGE)
 
 
-@pytest.mark.parametrize("verb, kind, effort", [
-    ("cut", "", 0.75), ("cut", "sprint", 1.0), ("cut", "break", 1.0), ("back-cut", "", 0.85), ("drive", "", 0.80), ("dive", "", 0.80),
-    ("curl", "", 0.75), ("roll", "", 0.75), ("slip", "", 0.75), ("flare", "", 0.70), ("fade", "", 0.65), ("screen", "down", 0.65),
-    ("hand-off", "", 0.60), ("fill", "", 0.55), ("clear", "", 0.55), ("pop", "", 0.55), ("lift", "", 0.50), ("dribble", "", 0.50),
-    ("drift", "", 0.45), ("pass", "", 0.0),
-])
+@pytest.mark.parametrize(
+    "verb, kind, effort",
+    [
+        ("cut", "", 0.75),
+        ("cut", "sprint", 1.0),
+        ("cut", "break", 1.0),
+        ("back-cut", "", 0.85),
+        ("drive", "", 0.80),
+        ("dive", "", 0.80),
+        ("curl", "", 0.75),
+        ("roll", "", 0.75),
+        ("slip", "", 0.75),
+        ("flare", "", 0.70),
+        ("fade", "", 0.65),
+        ("screen", "down", 0.65),
+        ("hand-off", "", 0.60),
+        ("fill", "", 0.55),
+        ("clear", "", 0.55),
+        ("pop", "", 0.55),
+        ("lift", "", 0.50),
+        ("dribble", "", 0.50),
+        ("drift", "", 0.45),
+        ("pass", "", 0.0),
+    ],
+)
 def test_efforts_are_those_of_the_timeline_page(verb, kind, effort):
     """Shared timeline page, section 8, line "Effort"."""
     assert table.effort_of(verb, kind) == effort
 
 
-@pytest.mark.parametrize("base, third", [("pass+", "passes"), ("carry+ on", "carries on"), ("go+", "goes"), ("box+ out", "boxes out"), ("fly+ high", "flies high"),
-                                         ("play+ behind", "plays behind"), ("back cut+", "back cuts")])
+@pytest.mark.parametrize(
+    "base, third",
+    [
+        ("pass+", "passes"),
+        ("carry+ on", "carries on"),
+        ("go+", "goes"),
+        ("box+ out", "boxes out"),
+        ("fly+ high", "flies high"),
+        ("play+ behind", "plays behind"),
+        ("back cut+", "back cuts"),
+    ],
+)
 def test_third_person(base, third):
     assert third_form(base) == third
 
@@ -100,33 +147,57 @@ FRAME = {
     "play": ("harbor/p.yml", {"play": "play: Tidewall", "start": START, "phases": PHASES}),
     "lead-in": ("lead-ins/l.yml", {"lead-in": "lead-in: Ferry", "start": START, "phases": PHASES}),
     "team": ("team.yml", {"team": "team: Harbor Lights", "rule set": "rule set: college"}),
-    "game": ("games/g.yml", {"against": "against: Quarry Town", "date": "date: 2026-12-04", "plays": "plays: [Tidewall]"}),
+    "game": (
+        "games/g.yml",
+        {"against": "against: Quarry Town", "date": "date: 2026-12-04", "plays": "plays: [Tidewall]"},
+    ),
 }
 READ = "who: 3, watch: X3, answers: {sag: @@, otherwise: go on}"
 WRAPPED = {  # how an inner mapping stands in a file; @@ is its place
     "phase": (f"play: Tidewall\n{START}\nphases: [@@]", {"name": "name: Second side", "do": "do: [1 passes to 2]"}),
-    "repeat": (f"play: Tidewall\n{START}\nphases: [{{name: Swing, do: [1 passes to 2]}}, @@]", {"repeat": "repeat: from Swing"}),
+    "repeat": (
+        f"play: Tidewall\n{START}\nphases: [{{name: Swing, do: [1 passes to 2]}}, @@]",
+        {"repeat": "repeat: from Swing"},
+    ),
     "read": (
         f"play: Tidewall\n{START}\nphases: [{{name: Second side, do: [1 passes to 3], reads: [@@]}}]",
         {"who": "who: 3", "watch": "watch: X3", "answers": "answers: {sag: [3 shoots], otherwise: go on}"},
     ),
     "answer": (
-        f"play: Tidewall\n{START}\nphases: [{{name: Second side, do: [1 passes to 3], reads: [{{{READ}}}]}}]", {"do": "do: [3 shoots]"},
+        f"play: Tidewall\n{START}\nphases: [{{name: Second side, do: [1 passes to 3], reads: [{{{READ}}}]}}]",
+        {"do": "do: [3 shoots]"},
     ),
     "start": (f"play: Tidewall\n{PHASES}\nstart: @@", {}),
-    "film": (f"play: Tidewall\n{START}\n{PHASES}\nfilm: [@@]", {"title": "title: Friday", "link": "link: 'https://example.org/friday'"}),
+    "film": (
+        f"play: Tidewall\n{START}\n{PHASES}\nfilm: [@@]",
+        {"title": "title: Friday", "link": "link: 'https://example.org/friday'"},
+    ),
     "roster": ("team: Harbor Lights\nrule set: college\nroster: [@@]", {"name": "name: Robin Vale"}),
     "quiz": ("against: Quarry Town\ndate: 2026-12-04\nplays: [Tidewall]\nquiz: @@", {}),
 }
-RULES = {"when": ("when", "do"), "do": ("when", "do"), "who": ("who", "watch", "answers"), "watch": ("who", "watch", "answers"),
-         "answers": ("who", "watch", "answers"), "why": ("who", "watch", "answers", "why"), "teach": ("who", "watch", "answers", "teach"),
-         "allow": ("when", "do", "allow")}
+RULES = {
+    "when": ("when", "do"),
+    "do": ("when", "do"),
+    "who": ("who", "watch", "answers"),
+    "watch": ("who", "watch", "answers"),
+    "answers": ("who", "watch", "answers"),
+    "why": ("who", "watch", "answers", "why"),
+    "teach": ("who", "watch", "answers", "teach"),
+    "allow": ("who", "watch", "answers", "allow"),
+}
 HELPERS = (
-    BookFile("alignments.yml", "box: {1: top with the ball, 2: left elbow, 3: right elbow, 4: left block, 5: right block}\n"),
+    BookFile(
+        "alignments.yml", "box: {1: top with the ball, 2: left elbow, 3: right elbow, 4: left block, 5: right block}\n"
+    ),
     BookFile("lead-ins/ferry.yml", f"lead-in: Ferry\n{START}\n{PHASES}\n"),
-    BookFile("lantern/lantern-over.yml", f"play: Lantern Over\n{START}\nphases: [{{name: Swing, do: [1 passes to 2]}}, {{name: Second side, do: [2 shoots]}}]\n"),
+    BookFile(
+        "lantern/lantern-over.yml",
+        f"play: Lantern Over\n{START}\nphases: [{{name: Swing, do: [1 passes to 2]}}, {{name: Second side, do: [2 shoots]}}]\n",
+    ),
     BookFile("lantern/tidewall.yml", f"play: Tidewall\n{START}\n{PHASES}\n"),
-    BookFile("team.yml", "team: Harbor Lights\nrule set: college\nroster: [{name: Robin Vale, number: 4, positions: [1]}]\n"),
+    BookFile(
+        "team.yml", "team: Harbor Lights\nrule set: college\nroster: [{name: Robin Vale, number: 4, positions: [1]}]\n"
+    ),
 )
 
 
@@ -164,7 +235,17 @@ def test_the_example_of_every_key_is_valid(mapping, key):
     _, found = parse_book([*helpers, file])
     wrong = [format_diagnostic(d) for d in found if d.severity is Severity.ERROR]
     assert not wrong, file.text
-    kind = {"phase": "play", "repeat": "play", "read": "play", "answer": "play", "rule": "play", "start": "play", "film": "play", "roster": "team", "quiz": "game"}
+    kind = {
+        "phase": "play",
+        "repeat": "play",
+        "read": "play",
+        "answer": "play",
+        "rule": "play",
+        "start": "play",
+        "film": "play",
+        "roster": "team",
+        "quiz": "game",
+    }
     jsonschema.validate(yaml.load(file.text, yaml.BaseLoader), schema(kind.get(mapping, mapping)))
 
 
@@ -185,7 +266,7 @@ def test_the_page_shows_every_word_and_key():
 
 
 def test_tables_of_the_page_are_whole():
-    for block in re.findall(r"(?:^\|.*\n)+", language_page(), re.M):
+    for block in re.findall(r"(?:^\|.*\n)+", language_page(), re.MULTILINE):
         widths = {line.count("|") for line in block.splitlines()}
         assert len(widths) == 1, block.splitlines()[0]
 
@@ -199,8 +280,16 @@ def test_the_schema_is_a_schema(file):
     assert schema_text(file) == schema_text(file)
 
 
-@pytest.mark.parametrize("text", ["play: A\nsereis: B\nphases: [{name: C}]\n", "play: A\nboth sides: maybe\n", "series: B\n", "play: A\nphases: [{nam: B}]\n",
-                                  "play: A\nstart: {6: top}\n"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "play: A\nsereis: B\nphases: [{name: C}]\n",
+        "play: A\nboth sides: maybe\n",
+        "series: B\n",
+        "play: A\nphases: [{nam: B}]\n",
+        "play: A\nstart: {6: top}\n",
+    ],
+)
 def test_the_schema_refuses_what_the_parser_refuses(text):
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(yaml.load(text, yaml.BaseLoader), schema("play"))

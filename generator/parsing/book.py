@@ -65,7 +65,9 @@ def _open(file: BookFile) -> _File:
     opened.findings.muted = frozenset(d.location.line for d in problems if d.rule in ("colon", "quotes"))
     if node is not None and opened.node is None:
         hint = "begin with `play: NAME` and the other keys, each on its own line"
-        opened.findings.error(node.location, "shape", f"this file is {fields.kind_of_node(node)}, not keys with their values", hint)
+        opened.findings.error(
+            node.location, "shape", f"this file is {fields.kind_of_node(node)}, not keys with their values", hint
+        )
     if opened.node:
         value = next((v for k, v in opened.node.entries if k.text == "draft"), None)
         opened.draft = isinstance(value, TextNode) and fields.fold(value.text) == "yes"
@@ -131,7 +133,9 @@ def _sound(read: Read, known: Known) -> tuple[Play, ...]:
         continued = ""
         for older in reversed(chain):
             continued = prints.setdefault(older.id, play_fingerprint(older, known.alignments, continued))
-        sound.append(replace(play, fingerprint=prints.setdefault(play.id, play_fingerprint(play, known.alignments, continued))))
+        sound.append(
+            replace(play, fingerprint=prints.setdefault(play.id, play_fingerprint(play, known.alignments, continued)))
+        )
     return tuple(sound)
 
 
@@ -156,7 +160,9 @@ def _linked_games(games: list[tuple[_File, GamePlan, Named, Named]], team: Team,
                 file.findings.error(place, "roster", f"'{name}' is not in the roster", hint)
         twin = sound.get(plan.id)
         if twin:
-            file.findings.error(plan.source, "same-name", f"{twin[0].path} is a plan for the same game", "keep one of them")
+            file.findings.error(
+                plan.source, "same-name", f"{twin[0].path} is a plan for the same game", "keep one of them"
+            )
         elif not file.findings.errors:
             sound[plan.id] = (file, plan)
     return tuple(plan for _, plan in sound.values())
@@ -169,14 +175,23 @@ def _check_planned(name: str, place: Location, known: Known, findings: Findings)
         findings.error(place, "unknown-play", f"there is no play '{name}'", hint)
     elif play.draft or play.retired:
         what = "a draft" if play.draft else "retired"
-        findings.warning(place, "unknown-play", f"'{name}' is {what}, so the players will not see it", f"remove `{'draft' if play.draft else 'retired'}: yes` there, or the name here")
+        findings.warning(
+            place,
+            "unknown-play",
+            f"'{name}' is {what}, so the players will not see it",
+            f"remove `{'draft' if play.draft else 'retired'}: yes` there, or the name here",
+        )
 
 
 def _check_stopwatch(team: Team, known: Known, files: list[_File]) -> None:
     for name in team.stopwatch:
         if fold_name(name) not in known.plays:
-            hint = suggest(name, (p.name for p in known.plays.values()), "write the play's name as after its key `play`")
-            files[0].findings.error(team.source, "unknown-play", f"`stopwatch` names '{name}', but there is no such play", hint)
+            hint = suggest(
+                name, (p.name for p in known.plays.values()), "write the play's name as after its key `play`"
+            )
+            files[0].findings.error(
+                team.source, "unknown-play", f"`stopwatch` names '{name}', but there is no such play", hint
+            )
 
 
 def _sorted(files: list[_File]) -> tuple[Diagnostic, ...]:

@@ -12,7 +12,13 @@ from generator.vocabulary.nearest import did_you_mean
 from generator.vocabulary.table import BALL_EVENT_TRIE, EVENT_TRIE, ON_THE_TRIE
 from generator.vocabulary.words import match, third_form
 
-RELATIONS = {"as": Relation.AS, "when": Relation.AS, "after": Relation.AFTER, "before": Relation.BEFORE, "until": Relation.UNTIL}
+RELATIONS = {
+    "as": Relation.AS,
+    "when": Relation.AS,
+    "after": Relation.AFTER,
+    "before": Relation.BEFORE,
+    "until": Relation.UNTIL,
+}
 EVENT_NAMES = tuple(third_form(w) for e in EVENTS if e.of == "one" for w in e.words)
 BALL_EVENT_NAMES = tuple(w for e in EVENTS if e.of == "ball" for w in e.words)
 ON_THE_NAMES = tuple(f"on the {w.words[0]}" for w in ON_THE)
@@ -94,5 +100,7 @@ def _unknown_event(words: Words, who):
     written = words.next_said()
     if not written:
         return words.refuse("event", "an event needs a verb after the player", "write `as 2 catches`")
-    hint = did_you_mean(words.next_said(2), EVENT_NAMES) or did_you_mean(written, EVENT_NAMES, "write `as 2 catches`, `after 5 sets`, `before 1 arrives`")
+    hint = did_you_mean(words.next_said(2), EVENT_NAMES) or did_you_mean(
+        written, EVENT_NAMES, "write `as 2 catches`, `after 5 sets`, `before 1 arrives`"
+    )
     return words.refuse("event", f"'{written}' is no event", hint)

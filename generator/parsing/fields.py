@@ -35,7 +35,12 @@ def read_fields(node: Node, mapping: str, what: str, findings: Findings, needed:
     """The values of a mapping by key name; unknown and missing keys are reported. None where it is no mapping."""
     if not isinstance(node, MappingNode):
         keys = ", ".join(f"`{k.name}`" for k in KEYS[mapping][:3])
-        findings.error(node.location, "shape", f"{what} is written with keys such as {keys}, not as {kind_of_node(node)}", _shape_hint(mapping))
+        findings.error(
+            node.location,
+            "shape",
+            f"{what} is written with keys such as {keys}, not as {kind_of_node(node)}",
+            _shape_hint(mapping),
+        )
         return None
     fields: Fields = {}
     folded = _FOLDED[mapping]
@@ -48,19 +53,30 @@ def read_fields(node: Node, mapping: str, what: str, findings: Findings, needed:
     if needed:
         for key in KEYS[mapping]:
             if key.needed and key.name not in fields:
-                findings.error(node.location, "missing-key", f"{what} needs the key `{key.name}`", f"add `{key.example}`")
+                findings.error(
+                    node.location, "missing-key", f"{what} needs the key `{key.name}`", f"add `{key.example}`"
+                )
     return fields
 
 
 def _shape_hint(mapping: str) -> str:
-    return "write " + ", ".join(f"`{k.example}`" for k in KEYS[mapping] if k.needed) if any(k.needed for k in KEYS[mapping]) else ""
+    return (
+        "write " + ", ".join(f"`{k.example}`" for k in KEYS[mapping] if k.needed)
+        if any(k.needed for k in KEYS[mapping])
+        else ""
+    )
 
 
 def _unknown_key(key: TextNode, value: Node, mapping: str, what: str, findings: Findings) -> None:
     names = _NAMES[mapping]
     found = re.match(r"([\w -]+):(\S.*)\Z", key.text)
     if isinstance(value, TextNode) and not value.text and found:
-        findings.error(key.location, "unknown-key", f"'{key.text}' lacks the space after its colon", f"write `{found[1]}: {found[2]}`")
+        findings.error(
+            key.location,
+            "unknown-key",
+            f"'{key.text}' lacks the space after its colon",
+            f"write `{found[1]}: {found[2]}`",
+        )
         return
     hint = did_you_mean(key.text, names)
     if not hint:
@@ -74,7 +90,12 @@ def text(node: Node | None, key: str, findings: Findings, empty: bool = False) -
     if node is None:
         return ""
     if not isinstance(node, TextNode):
-        findings.error(node.location, "shape", f"`{key}` is a text, not {kind_of_node(node)}", "a text that contains `: ` or begins with `[` or `{` needs double quotes")
+        findings.error(
+            node.location,
+            "shape",
+            f"`{key}` is a text, not {kind_of_node(node)}",
+            "a text that contains `: ` or begins with `[` or `{` needs double quotes",
+        )
         return ""
     value = node.text.strip()
     if not value and not empty:
@@ -111,7 +132,9 @@ def choice(node: Node | None, key: str, choices: tuple[str, ...], default: str, 
     for option in choices:
         if option.replace("-", " ") == wanted:
             return option
-    hint = did_you_mean(fold(value), choices) or "it is " + ", ".join(choices[:8]) + (", ..." if len(choices) > 8 else "")
+    hint = did_you_mean(fold(value), choices) or "it is " + ", ".join(choices[:8]) + (
+        ", ..." if len(choices) > 8 else ""
+    )
     findings.error(node.location, "choice", f"'{value[:40]}' is no value of `{key}`", hint)
     return default
 
@@ -123,7 +146,9 @@ def seconds(node: Node | None, key: str, findings: Findings) -> float | None:
         return None
     found = _SECONDS.match(fold(value))
     if not found or float(found[1]) <= 0:
-        findings.error(node.location, "number", f"`{key}` is a number of seconds, not '{value[:40]}'", f"write `{key}: 4 s`")
+        findings.error(
+            node.location, "number", f"`{key}` is a number of seconds, not '{value[:40]}'", f"write `{key}: 4 s`"
+        )
         return None
     return float(found[1])
 
@@ -135,7 +160,12 @@ def count(node: Node | None, key: str, default: int, most: int, findings: Findin
         return default
     if value.isascii() and value.isdigit() and len(value) < 6 and 1 <= int(value) <= most:
         return int(value)
-    findings.error(node.location, "number", f"`{key}` is a whole number from 1 to {most}, not '{value[:40]}'", f"write `{key}: {default}`")
+    findings.error(
+        node.location,
+        "number",
+        f"`{key}` is a whole number from 1 to {most}, not '{value[:40]}'",
+        f"write `{key}: {default}`",
+    )
     return default
 
 
@@ -182,6 +212,11 @@ def pairs(node: Node | None, key: str, findings: Findings) -> Mapping[int, int]:
         if a is None or b is None:
             continue
         if b in found.values():
-            findings.error(right.location, "pairs", f"two players stand for {b} in `{key}`", "each player takes one role, each role one player")
+            findings.error(
+                right.location,
+                "pairs",
+                f"two players stand for {b} in `{key}`",
+                "each player takes one role, each role one player",
+            )
         found[a] = b
     return MappingProxyType(found)

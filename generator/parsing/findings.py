@@ -33,7 +33,14 @@ class Findings:
                 self.items.append(diagnostic)
             elif len(self.items) == FILE_LIMIT:
                 hint = "mend those above first"
-                self.items.append(error(diagnostic.location, "too-many", f"more than {FILE_LIMIT} problems in this file; the rest is not shown", hint))
+                self.items.append(
+                    error(
+                        diagnostic.location,
+                        "too-many",
+                        f"more than {FILE_LIMIT} problems in this file; the rest is not shown",
+                        hint,
+                    )
+                )
 
     def error(self, location: Location, rule: str, message: str, hint: str = "") -> None:
         """A problem that stops publishing."""

@@ -13,8 +13,16 @@ _ORDERED = (WatchKind.OWN_CHOICE, WatchKind.BENCH)
 def play_fingerprint(play: Play, alignments: Mapping[str, Start], continued: str = "") -> str:
     """A digest of what the five do. `continued` is the fingerprint of the play that `same as` takes over."""
     return fingerprint(
-        start_places(play.start, alignments), play.situation, play.against, play.clock, tuple((r.name.casefold(), r.roles) for r in play.lead_ins),
-        continued, play.same_as.until.casefold() if play.same_as else "", play.also_for, play.both_sides, tuple(map(_rule, play.rules)),
+        start_places(play.start, alignments),
+        play.situation,
+        play.against,
+        play.clock,
+        tuple((r.name.casefold(), r.roles) for r in play.lead_ins),
+        continued,
+        play.same_as.until.casefold() if play.same_as else "",
+        play.also_for,
+        play.both_sides,
+        tuple(map(_rule, play.rules)),
         tuple(_phase(p) for p in play.phases),
     )
 
@@ -23,7 +31,9 @@ def start_places(start: Start | None, alignments: Mapping[str, Start]) -> tuple:
     """The five places in order of players, the alignment's overridden by the play's own."""
     if start is None:
         return ()
-    base = next((a for n, a in alignments.items() if start.alignment and n.casefold() == start.alignment.casefold()), None)
+    base = next(
+        (a for n, a in alignments.items() if start.alignment and n.casefold() == start.alignment.casefold()), None
+    )
     places = {p.player: p for p in (base.places if base else ())} | {p.player: p for p in start.places}
     return tuple(places[n] for n in sorted(places))
 
@@ -31,7 +41,16 @@ def start_places(start: Start | None, alignments: Mapping[str, Start]) -> tuple:
 def _phase(phase: Phase | Repeat) -> tuple:
     if isinstance(phase, Repeat):
         return ("repeat", phase.phase.casefold(), phase.mirrored, phase.times, phase.roles)
-    return (phase.lines, tuple(map(_read, phase.reads)), phase.when, phase.when_relation, _go_to(phase.go_to), phase.roles, phase.roles_by_place, phase.optional)
+    return (
+        phase.lines,
+        tuple(map(_read, phase.reads)),
+        phase.when,
+        phase.when_relation,
+        _go_to(phase.go_to),
+        phase.roles,
+        phase.roles_by_place,
+        phase.optional,
+    )
 
 
 def _go_to(go_to: GoTo | None) -> tuple:

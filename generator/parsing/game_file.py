@@ -29,13 +29,24 @@ def read_game(node: MappingNode, trie: dict, findings: Findings) -> tuple[GamePl
     """The game plan; the play names and the roster names in it with their places, for the book to check."""
     keys = fields.read_fields(node, "game", "a game plan", findings) or {}
     against, day = fields.name(keys.get("against"), "against", findings), _date(keys.get("date"), findings)
-    plays, absent = fields.names(keys.get("plays"), "plays", findings), fields.names(keys.get("absent"), "absent", findings)
+    plays, absent = (
+        fields.names(keys.get("plays"), "plays", findings),
+        fields.names(keys.get("absent"), "absent", findings),
+    )
     _twice(plays, "plays", findings)
     questions, only = _quiz(keys.get("quiz"), findings)
     plan = GamePlan(
-        stable_id("game", day, fields.fold(against)), against, day, tuple(n for n, _ in plays), _weights(keys.get("coverages"), trie, findings),
-        questions, tuple(n for n, _ in only), tuple(n for n, _ in absent), fields.text(keys.get("note"), "note", findings),
-        fields.text(keys.get("staff-note"), "staff-note", findings), node.location,
+        stable_id("game", day, fields.fold(against)),
+        against,
+        day,
+        tuple(n for n, _ in plays),
+        _weights(keys.get("coverages"), trie, findings),
+        questions,
+        tuple(n for n, _ in only),
+        tuple(n for n, _ in absent),
+        fields.text(keys.get("note"), "note", findings),
+        fields.text(keys.get("staff-note"), "staff-note", findings),
+        node.location,
     )
     return (plan if against and day else None), (*plays, *only), absent
 
@@ -59,7 +70,9 @@ def _date(node: Node | None, findings: Findings) -> str:
 
 
 def _no_date(node: Node, said: str, findings: Findings) -> str:
-    findings.error(node.location, "date", f"'{said[:40]}' is no date", "write year, month and day, as in `date: 2026-12-04`")
+    findings.error(
+        node.location, "date", f"'{said[:40]}' is no date", "write year, month and day, as in `date: 2026-12-04`"
+    )
     return ""
 
 
@@ -67,7 +80,9 @@ def _weights(node: Node | None, trie: dict, findings: Findings) -> Mapping[str, 
     if node is None:
         return nothing()
     if not isinstance(node, MappingNode):
-        findings.error(node.location, "shape", "`coverages` needs a weight for each", "write `coverages: {hedge: 3, switch: 1}`")
+        findings.error(
+            node.location, "shape", "`coverages` needs a weight for each", "write `coverages: {hedge: 3, switch: 1}`"
+        )
         return nothing()
     weights: dict[str, float] = {}
     for key, value in node.entries:
@@ -75,12 +90,24 @@ def _weights(node: Node | None, trie: dict, findings: Findings) -> Mapping[str, 
         said = fields.text(value, key.text, findings)
         if id_ is None:
             names = tuple(plain_form(w) for c in COVERAGES for w in c.words)
-            findings.error(key.location, "coverage", f"'{key.text[:40]}' is no coverage", did_you_mean(key.text, names) or "the handbook's language page has all coverages")
+            findings.error(
+                key.location,
+                "coverage",
+                f"'{key.text[:40]}' is no coverage",
+                did_you_mean(key.text, names) or "the handbook's language page has all coverages",
+            )
         elif not _is_weight(said):
             if said:
-                findings.error(value.location, "number", f"'{said[:40]}' is no weight for {key.text}", "write a number over 0, as in `hedge: 3`")
+                findings.error(
+                    value.location,
+                    "number",
+                    f"'{said[:40]}' is no weight for {key.text}",
+                    "write a number over 0, as in `hedge: 3`",
+                )
         elif id_ in weights:
-            findings.error(key.location, "twice", f"'{key.text}' is weighed twice: another key means the same", "keep one of them")
+            findings.error(
+                key.location, "twice", f"'{key.text}' is weighed twice: another key means the same", "keep one of them"
+            )
         else:
             weights[id_] = float(said)
     return MappingProxyType(weights)
@@ -94,7 +121,9 @@ def _quiz(node: Node | None, findings: Findings) -> tuple[int, Named]:
     if node is None:
         return QUESTIONS, ()
     keys = fields.read_fields(node, "quiz", "`quiz`", findings) or {}
-    return fields.count(keys.get("questions"), "questions", QUESTIONS, _MOST_QUESTIONS, findings), fields.names(keys.get("plays"), "plays", findings)
+    return fields.count(keys.get("questions"), "questions", QUESTIONS, _MOST_QUESTIONS, findings), fields.names(
+        keys.get("plays"), "plays", findings
+    )
 
 
 def read_alignments(node: MappingNode, findings: Findings) -> Mapping[str, Start]:
@@ -105,11 +134,18 @@ def read_alignments(node: MappingNode, findings: Findings) -> Mapping[str, Start
             break
         name = " ".join(key.text.split())
         if not isinstance(value, MappingNode):
-            findings.error(value.location, "shape", f"the alignment '{name}' needs a place for each player", "write `box: {1: top, 2: left elbow, ...}`")
+            findings.error(
+                value.location,
+                "shape",
+                f"the alignment '{name}' needs a place for each player",
+                "write `box: {1: top, 2: left elbow, ...}`",
+            )
             continue
         start = read_start(value, findings)
         if start and start.alignment:
-            findings.error(value.location, "alignment", f"the alignment '{name}' is told by another", "write its five places")
+            findings.error(
+                value.location, "alignment", f"the alignment '{name}' is told by another", "write its five places"
+            )
         elif start:
             _five(start, name, key.location, findings)
             found[name] = start
@@ -120,4 +156,6 @@ def _five(start: Start, name: str, place: Location, findings: Findings) -> None:
     missing = sorted(set(range(1, 6)) - {p.player for p in start.places})
     if missing and not findings.errors:
         said = " and ".join(map(str, missing))
-        findings.error(place, "players", f"the alignment '{name}' has no place for {said}", f"add `{missing[0]}: left corner`")
+        findings.error(
+            place, "players", f"the alignment '{name}' has no place for {said}", f"add `{missing[0]}: left corner`"
+        )

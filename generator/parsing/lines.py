@@ -56,7 +56,12 @@ def _several(node: ListNode, findings: Findings) -> tuple[Line, ...]:
         if isinstance(item, MappingNode):
             colon(item, findings)
         else:
-            findings.error(item.location, "shape", "a list stands among the lines", "each line is one text; drop the inner brackets")
+            findings.error(
+                item.location,
+                "shape",
+                "a list stands among the lines",
+                "each line is one text; drop the inner brackets",
+            )
     return tuple(lines)
 
 

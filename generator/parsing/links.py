@@ -40,7 +40,11 @@ def check_links(play: Play, known: Known, findings: Findings) -> None:
     _check_start(play, known, findings)
     for ref in play.lead_ins:
         if fold_name(ref.name) not in known.lead_ins:
-            hint = suggest(ref.name, (p.name for p in known.lead_ins.values()), "lead-ins stand in the folder lead-ins/, with the key `lead-in`")
+            hint = suggest(
+                ref.name,
+                (p.name for p in known.lead_ins.values()),
+                "lead-ins stand in the folder lead-ins/, with the key `lead-in`",
+            )
             findings.error(ref.source, "unknown-lead-in", f"there is no lead-in '{ref.name}'", hint)
     _check_roles(play, findings)
     inherited = _check_same_as(play, known, findings)
@@ -52,7 +56,12 @@ def check_links(play: Play, known: Known, findings: Findings) -> None:
             _check_repeat(play, number, phase, phases, findings)
     taken = {fold_name(p.name) for p in inherited if isinstance(p, Phase)}
     for phase in (p for p in play.phases if isinstance(p, Phase) and fold_name(p.name) in taken):
-        findings.error(phase.source, "same-name", f"the phase '{phase.name}' is taken over from '{play.same_as.play}' already", "give this one another name")
+        findings.error(
+            phase.source,
+            "same-name",
+            f"the phase '{phase.name}' is taken over from '{play.same_as.play}' already",
+            "give this one another name",
+        )
 
 
 def _check_start(play: Play, known: Known, findings: Findings) -> None:
@@ -60,7 +69,11 @@ def _check_start(play: Play, known: Known, findings: Findings) -> None:
     if start is None:
         return
     if start.alignment and fold_name(start.alignment) not in {fold_name(n) for n in known.alignments}:
-        hint = suggest(start.alignment, known.alignments, "alignments are named in alignments.yml; or write `start: {1: top with the ball, ...}`")
+        hint = suggest(
+            start.alignment,
+            known.alignments,
+            "alignments are named in alignments.yml; or write `start: {1: top with the ball, ...}`",
+        )
         findings.error(start.source, "unknown-alignment", f"there is no alignment '{start.alignment}'", hint)
         return
     places = start_places(start, known.alignments)
@@ -68,7 +81,12 @@ def _check_start(play: Play, known: Known, findings: Findings) -> None:
     own = [p for p in start.places if p.with_ball]
     if len(holders) > 1 and len(own) != 1:
         first, second = holders[:2]
-        findings.error(second.source, "two-balls", f"{first.player} and {second.player} both start with the ball", "write `with the ball` once")
+        findings.error(
+            second.source,
+            "two-balls",
+            f"{first.player} and {second.player} both start with the ball",
+            "write `with the ball` once",
+        )
     missing = sorted(set(range(1, 6)) - {p.player for p in places})
     if missing and not any(a.rule == "fewer-than-five" for a in play.allow) and not findings.errors:
         said = " and ".join(map(str, missing))
@@ -82,7 +100,12 @@ def _check_start(play: Play, known: Known, findings: Findings) -> None:
 def _check_roles(play: Play, findings: Findings) -> None:
     for a, b in play.also_for.items():
         if a == b or play.also_for.get(b, a) != a:
-            findings.error(play.source, "pairs", f"`also for` gives {a} the jobs of {b}, which does not go both ways", f"write `also for: {{{min(a, b)}: {max(a, b)}}}` with two players")
+            findings.error(
+                play.source,
+                "pairs",
+                f"`also for` gives {a} the jobs of {b}, which does not go both ways",
+                f"write `also for: {{{min(a, b)}: {max(a, b)}}}` with two players",
+            )
             return
     for ref in play.lead_ins:
         taken = {a: ref.roles.get(a, a) for a in range(1, 6)}
@@ -90,7 +113,9 @@ def _check_roles(play: Play, findings: Findings) -> None:
             twice = next(b for b in taken.values() if list(taken.values()).count(b) > 1)
             both = [a for a, b in taken.items() if b == twice]
             message = f"in the lead-in '{ref.name}' {both[0]} and {both[1]} both take role {twice}"
-            findings.error(ref.source, "pairs", message, f"say both ways, as in `{{{both[0]}: {twice}, {twice}: {both[0]}}}`")
+            findings.error(
+                ref.source, "pairs", message, f"say both ways, as in `{{{both[0]}: {twice}, {twice}: {both[0]}}}`"
+            )
 
 
 def ancestors(play: Play, known: Known) -> tuple[list[Play], bool]:
@@ -130,11 +155,20 @@ def _check_same_as(play: Play, known: Known, findings: Findings) -> tuple[Phase 
     chain, circle = ancestors(play, known)
     if circle:
         names = " -> ".join(p.name for p in (play, *chain)) + f" -> {(chain or [play])[-1].same_as.play}"
-        findings.error(play.same_as.source, "same-as", f"`same as` goes in a circle: {names}", "write the phases of one of them out")
+        findings.error(
+            play.same_as.source,
+            "same-as",
+            f"`same as` goes in a circle: {names}",
+            "write the phases of one of them out",
+        )
         return ()
     parent = known.plays.get(fold_name(play.same_as.play))
     if parent is None:
-        hint = suggest(play.same_as.play, (p.name for p in known.plays.values() if p is not play), "write the play's name as after its key `play`")
+        hint = suggest(
+            play.same_as.play,
+            (p.name for p in known.plays.values() if p is not play),
+            "write the play's name as after its key `play`",
+        )
         findings.error(play.same_as.source, "same-as", f"there is no play '{play.same_as.play}'", hint)
         return ()
     names = [p.name for p in (*inherited_phases(parent, known), *parent.phases) if isinstance(p, Phase)]
@@ -174,9 +208,13 @@ def _check_repeat(play: Play, number: int, repeat: Repeat, phases: Mapping[str, 
         hint = suggest(repeat.phase, phases.values(), "its phases are " + ", ".join(phases.values()))
         findings.error(repeat.source, "repeat", f"there is no phase '{repeat.phase}' to repeat from", hint)
         return
-    later = [p for p in play.phases[number + 1 :] if isinstance(p, Phase) and fold_name(p.name) == fold_name(repeat.phase)]
+    later = [
+        p for p in play.phases[number + 1 :] if isinstance(p, Phase) and fold_name(p.name) == fold_name(repeat.phase)
+    ]
     if later:
-        findings.error(repeat.source, "repeat", f"'{repeat.phase}' stands below the repeat", "repeat from a phase above")
+        findings.error(
+            repeat.source, "repeat", f"'{repeat.phase}' stands below the repeat", "repeat from a phase above"
+        )
 
 
 def check_names(found: list[tuple[Play, Findings]], what: str) -> dict[str, Play]:
@@ -194,5 +232,3 @@ def _twice(here: tuple[Play, Findings], other: Play, what: str) -> None:
     place: Location = other.source
     message = f"two {what} are called '{here[0].name}'; the other stands in {place.path}:{place.line}"
     here[1].error(here[0].source, "same-name", message, "give each its own name")
-
-

@@ -36,13 +36,20 @@ def teach(node: Node | None, findings: Findings) -> tuple[Teach, ...]:
     if node is None:
         return ()
     if not isinstance(node, MappingNode):
-        findings.error(node.location, "shape", "`teach` says who it is for", "write `teach: {3: TEXT}` or `teach: {everyone: TEXT}`")
+        findings.error(
+            node.location,
+            "shape",
+            "`teach` says who it is for",
+            "write `teach: {3: TEXT}` or `teach: {everyone: TEXT}`",
+        )
         return ()
     found = []
     for key, value in node.entries:
         players = _group(key)
         if players is None:
-            findings.error(key.location, "teach", f"'{key.text[:40]}' is nobody in `teach`", "write `3`, `2 and 4` or `everyone`")
+            findings.error(
+                key.location, "teach", f"'{key.text[:40]}' is nobody in `teach`", "write `3`, `2 and 4` or `everyone`"
+            )
             continue
         words = fields.text(value, f"teach {key.text}", findings)
         if words:
@@ -65,7 +72,9 @@ def group(node: Node, key: str, findings: Findings) -> tuple[int, ...] | None:
     said = fields.text(node, key, findings)
     players = _group(node) if said else None
     if said and (not players or len(players) < 2):
-        findings.error(node.location, "players", f"'{said[:40]}' is no group of players in `{key}`", f"write `{key}: [2 and 3]`")
+        findings.error(
+            node.location, "players", f"'{said[:40]}' is no group of players in `{key}`", f"write `{key}: [2 and 3]`"
+        )
         return None
     return players
 
@@ -75,13 +84,20 @@ def allow(node: Node | None, findings: Findings) -> tuple[Allow, ...]:
     if node is None:
         return ()
     if not isinstance(node, MappingNode):
-        findings.error(node.location, "shape", "`allow` needs the check and the reason", "write `allow: {spacing: REASON}`")
+        findings.error(
+            node.location, "shape", "`allow` needs the check and the reason", "write `allow: {spacing: REASON}`"
+        )
         return ()
     found = []
     for key, value in node.entries:
         reason = value.text.strip() if isinstance(value, TextNode) else ""
         if not reason:
-            findings.error(key.location, "allow", f"`allow` gives no reason for '{key.text}'", f"write `allow: {{{key.text}: REASON}}`")
+            findings.error(
+                key.location,
+                "allow",
+                f"`allow` gives no reason for '{key.text}'",
+                f"write `allow: {{{key.text}: REASON}}`",
+            )
             continue
         found.append(Allow("-".join(fields.fold(key.text).split()), reason, key.location))
     return tuple(found)
@@ -114,11 +130,17 @@ def when(node: Node | None, findings: Findings, relations: bool = True) -> tuple
         if words.peek() in RELATIONS:
             relation = RELATIONS[words.peek()].value
             if relation == "until" or not relations and relation != "as":
-                raise words.refuse("when", f"`{words.next_said()}` does not begin a `when`", "write `when: as 2 catches`" if relations else "write `when: anyone passes`")
+                raise words.refuse(
+                    "when",
+                    f"`{words.next_said()}` does not begin a `when`",
+                    "write `when: as 2 catches`" if relations else "write `when: anyone passes`",
+                )
             words.i += 1
         found = event(words, "when")
         if not words.at_end():
-            raise words.refuse("when", f"'{words.next_said()}' follows the event", "`when` holds one event, as in `as 2 catches`")
+            raise words.refuse(
+                "when", f"'{words.next_said()}' follows the event", "`when` holds one event, as in `as 2 catches`"
+            )
         return found, relation
 
     return read_words(node, "when", findings, reader) or (None, "")
@@ -134,9 +156,19 @@ def who(node: Node | None, findings: Findings) -> One | None:
         found = one(words)
         if found is None or not words.at_end():
             said = words.node.text.strip()[:40]
-            raise words.refuse("who", f"'{said}' is not one reader", "write one player or role, as in `who: 3`", 0 if found is None else words.i)
+            raise words.refuse(
+                "who",
+                f"'{said}' is not one reader",
+                "write one player or role, as in `who: 3`",
+                0 if found is None else words.i,
+            )
         if isinstance(found, DEFENDERS):
-            raise words.refuse("who", f"{name(found)} is a defender; our players read", "write `who: 3`, and the defender under `watch`", 0)
+            raise words.refuse(
+                "who",
+                f"{name(found)} is a defender; our players read",
+                "write `who: 3`, and the defender under `watch`",
+                0,
+            )
         return found
 
     return read_words(node, "who", findings, reader)

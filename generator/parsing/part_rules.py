@@ -14,8 +14,39 @@ from generator.vocabulary.words import match
 if TYPE_CHECKING:
     from generator.parsing.part_words import PartReader
 
-_SMALL = ("hard", "slowly", "on the run", "in place", "long", "short", "facing", "off", "between", "over", "under", "around", "behind", "in front of",
-          "high", "low", "baseline", "middle", "then", "and", "as", "after", "before", "until", "with", "at once", "to", "at", "into", "toward", "from")
+_SMALL = (
+    "hard",
+    "slowly",
+    "on the run",
+    "in place",
+    "long",
+    "short",
+    "facing",
+    "off",
+    "between",
+    "over",
+    "under",
+    "around",
+    "behind",
+    "in front of",
+    "high",
+    "low",
+    "baseline",
+    "middle",
+    "then",
+    "and",
+    "as",
+    "after",
+    "before",
+    "until",
+    "with",
+    "at once",
+    "to",
+    "at",
+    "into",
+    "toward",
+    "from",
+)
 
 
 def settle_unclear(reader: PartReader) -> None:
@@ -42,8 +73,12 @@ def complete(reader: PartReader) -> None:
     if verb.object is Takes.MUST and not reader.objects:
         raise _lacks_object(reader)
     if verb.object is Takes.OR_PLACE and not reader.objects and not reader.places:
-        raise words.refuse("place", f"`{reader.said_verb}` needs a place or a player", f"write `{verb.example}` or `2 {verb.words[0].replace('+', 's')} 3`",
-                           reader.start)
+        raise words.refuse(
+            "place",
+            f"`{reader.said_verb}` needs a place or a player",
+            f"write `{verb.example}` or `2 {verb.words[0].replace('+', 's')} 3`",
+            reader.start,
+        )
     if verb.id == "face" and reader.places:
         reader.facing = reader.places.pop()
     elif verb.place is Takes.MUST and not reader.places and reader.facing is None:
@@ -53,9 +88,16 @@ def complete(reader: PartReader) -> None:
         raise words.refuse("no-place", f"`{reader.said_verb}` takes no place", hint, reader.start)
     if reader.ways and not verb.route:
         hint = f"write it so: `{verb.example}`"
-        raise words.refuse("no-way", f"`{reader.said_verb}` takes no way such as `off 4` or `baseline`", hint, reader.start)
+        raise words.refuse(
+            "no-way", f"`{reader.said_verb}` takes no way such as `off 4` or `baseline`", hint, reader.start
+        )
     if reader.side and not verb.side:
-        raise words.refuse("no-side", f"`{reader.said_verb}` takes no side such as `on the left`", f"write it so: `{verb.example}`", reader.start)
+        raise words.refuse(
+            "no-side",
+            f"`{reader.said_verb}` takes no side such as `on the left`",
+            f"write it so: `{verb.example}`",
+            reader.start,
+        )
 
 
 _PLACE_HINTS = {
@@ -71,17 +113,28 @@ def _lacks_object(reader: PartReader):
         return reader.words.refuse("object", "`dribbles at` needs a player", _PLACE_HINTS["dribble-at"], reader.start)
     preposition = f" {verb.preposition}" if verb.preposition else ""
     whom = "a defender" if verb.of == "defender" else "a player"
-    return reader.words.refuse("object", f"`{reader.said_verb}{preposition}` needs {whom}", f"write it so: `{verb.example}`", reader.start)
+    return reader.words.refuse(
+        "object", f"`{reader.said_verb}{preposition}` needs {whom}", f"write it so: `{verb.example}`", reader.start
+    )
 
 
 def _lacks_place(reader: PartReader):
-    verb, bare = reader.verb, next((w for w in reader.ways if isinstance(w, Way) and w.word in ("baseline", "middle") and w.one is None), None)
+    verb, bare = (
+        reader.verb,
+        next(
+            (w for w in reader.ways if isinstance(w, Way) and w.word in ("baseline", "middle") and w.one is None), None
+        ),
+    )
     if bare:
         spot = {"baseline": "baseline", "middle": "middle of the lane"}[bare.word]
         message = f"`{bare.word}` can be his way, or where he ends"
-        hint = f"write `{reader.said_verb} {bare.word} to PLACE` for the way, `{reader.said_verb} to {spot}` for the place"
+        hint = (
+            f"write `{reader.said_verb} {bare.word} to PLACE` for the way, `{reader.said_verb} to {spot}` for the place"
+        )
         return reader.words.refuse("ambiguous", message, hint, reader.start)
-    return reader.words.refuse("place", f"`{reader.said_verb}` needs a place", f"say where to, as in `{verb.example}`", reader.start)
+    return reader.words.refuse(
+        "place", f"`{reader.said_verb}` needs a place", f"say where to, as in `{verb.example}`", reader.start
+    )
 
 
 def check_object(reader: PartReader, who: One, at: int) -> None:
@@ -89,9 +142,19 @@ def check_object(reader: PartReader, who: One, at: int) -> None:
     verb = reader.verb
     if verb.of == "defender" and not isinstance(who, DEFENDERS):
         said = name(who)
-        raise reader.words.refuse("object", f"`{reader.said_verb}` needs a defender, not {said}", f"write `X{said}` or `{said}'s defender`", at)
+        raise reader.words.refuse(
+            "object",
+            f"`{reader.said_verb}` needs a defender, not {said}",
+            f"write `X{said}` or `{said}'s defender`",
+            at,
+        )
     if verb.of == "player" and isinstance(who, DEFENDERS):
-        raise reader.words.refuse("object", f"`{reader.said_verb}` needs a player of ours, not {name(who)}", f"write it so: `{verb.example}`", at)
+        raise reader.words.refuse(
+            "object",
+            f"`{reader.said_verb}` needs a player of ours, not {name(who)}",
+            f"write it so: `{verb.example}`",
+            at,
+        )
 
 
 def refuse_second(reader: PartReader, who: One, word: str, at: int) -> NoReturn:
@@ -102,8 +165,15 @@ def refuse_second(reader: PartReader, who: One, word: str, at: int) -> NoReturn:
         hint = f"choose one, or write `looks for {name(reader.objects[0]) if reader.objects else 3} then {name(who)}`, or make it a read"
         raise words.refuse("two-receivers", f"one ball cannot go to {both}", hint, at)
     if verb.objects == 0:
-        raise words.refuse("twice", f"`{reader.said_verb}` needs `then` between the players", f"write it so: `{verb.example}`", at)
-    raise words.refuse("twice", f"'{words.said(at)}' is one player too many for `{reader.said_verb}`", f"write it so: `{verb.example}`, and a line for each other", at)
+        raise words.refuse(
+            "twice", f"`{reader.said_verb}` needs `then` between the players", f"write it so: `{verb.example}`", at
+        )
+    raise words.refuse(
+        "twice",
+        f"'{words.said(at)}' is one player too many for `{reader.said_verb}`",
+        f"write it so: `{verb.example}`, and a line for each other",
+        at,
+    )
 
 
 def refuse_player_place(reader: PartReader, word: str, at: int) -> NoReturn:
@@ -124,10 +194,19 @@ def refuse_bare_object(reader: PartReader, who: One, at: int) -> NoReturn:
     words, verb = reader.words, reader.verb
     said = reader.said_verb
     if match(OFFENCE_TRIE, words.words, words.i) or match(DEFENCE_TRIE, words.words, words.i):
-        raise words.refuse("two-sentences", f"a second sentence begins with '{words.said(at)}'", "give it a line of its own", at)
+        raise words.refuse(
+            "two-sentences", f"a second sentence begins with '{words.said(at)}'", "give it a line of its own", at
+        )
     if verb.preposition and verb.object is not Takes.NO:
-        raise words.refuse("preposition", f"`{said}` needs `{verb.preposition}` before {name(who)}", f"write `{said} {verb.preposition} {name(who)}`", at)
-    raise words.refuse("object", f"`{said}` takes no player, but {name(who)} stands here", f"write it so: `{verb.example}`", at)
+        raise words.refuse(
+            "preposition",
+            f"`{said}` needs `{verb.preposition}` before {name(who)}",
+            f"write `{said} {verb.preposition} {name(who)}`",
+            at,
+        )
+    raise words.refuse(
+        "object", f"`{said}` takes no player, but {name(who)} stands here", f"write it so: `{verb.example}`", at
+    )
 
 
 def refuse_leftover(reader: PartReader) -> NoReturn:
@@ -136,7 +215,9 @@ def refuse_leftover(reader: PartReader) -> NoReturn:
     word, at = words.peek(), words.i
     if word in ("for", "with", "of", "by"):
         preposition = f"; `{reader.said_verb}` goes with `{verb.preposition}`" if verb.preposition else ""
-        raise words.refuse("word", f"`{word}` does not go with `{reader.said_verb}`{preposition}", f"write it so: `{verb.example}`", at)
+        raise words.refuse(
+            "word", f"`{word}` does not go with `{reader.said_verb}`{preposition}", f"write it so: `{verb.example}`", at
+        )
     raise unknown_word(words, reader.said_verb)
 
 
@@ -149,4 +230,3 @@ def unknown_word(words, after: str):
     best = closest((words.peek(), two), _SMALL + SPOT_WORDS + SPOT_NAMES) or closest((words.peek(),), verb_wordings())
     hint = f"did you mean `{best[0]}`?" if best else "the handbook's language page has all words"
     return words.refuse("word", f"'{said}' has no meaning after `{after}`", hint, at)
-

@@ -53,8 +53,17 @@ class PartReader:
         part_rules.complete(self)
         node = words.node
         return Part(
-            self.verb.id, self.kind, tuple(self.objects), tuple(self.places), self.start_place, tuple(self.ways), self.side,
-            frozenset(self.manners), self.facing, text=words.said(self.start), source=node.where(words.starts[self.start]),
+            self.verb.id,
+            self.kind,
+            tuple(self.objects),
+            tuple(self.places),
+            self.start_place,
+            tuple(self.ways),
+            self.side,
+            frozenset(self.manners),
+            self.facing,
+            text=words.said(self.start),
+            source=node.where(words.starts[self.start]),
         )
 
     # -- `then` and `and` -----------------------------------------------------------------------------
@@ -82,7 +91,9 @@ class PartReader:
         words = self.words
         if match(OFFENCE_TRIE, words.words, words.i) or match(DEFENCE_TRIE, words.words, words.i):
             said = words.said(start + 1)
-            raise words.refuse("two-sentences", f"a second sentence begins with '{said}'", "give it a line of its own", start + 1)
+            raise words.refuse(
+                "two-sentences", f"a second sentence begins with '{said}'", "give it a line of its own", start + 1
+            )
         if self.ways and isinstance(self.ways[-1], Off):
             self.ways.append(Off(who))
         elif self.verb.objects == 0 and self.objects and word == "then":
@@ -126,7 +137,9 @@ class PartReader:
         start = self.words.i - 1
         if isinstance(who, Everyone):
             raise self.words.refuse("who", f"`{self.said_verb}` needs one player, not everyone", WHO_HINT, start)
-        several = self.verb.of == "both" and (isinstance(who, DEFENDERS) or all(isinstance(o, DEFENDERS) for o in self.objects))
+        several = self.verb.of == "both" and (
+            isinstance(who, DEFENDERS) or all(isinstance(o, DEFENDERS) for o in self.objects)
+        )
         if self.objects and not several:
             part_rules.refuse_second(self, who, "", start)
         if isinstance(who, DEFENDERS):
@@ -137,8 +150,12 @@ class PartReader:
 
     def _add_place(self, found: Place, start: int) -> None:
         if self.places:
-            raise self.words.refuse("twice", f"'{self.words.said(start)}' is a second place for `{self.said_verb}`",
-                                    "a way over two places is written `to left wing then top`", start)
+            raise self.words.refuse(
+                "twice",
+                f"'{self.words.said(start)}' is a second place for `{self.said_verb}`",
+                "a way over two places is written `to left wing then top`",
+                start,
+            )
         self.places.append(found)
 
     def _once(self, what: str, value: object) -> None:

@@ -46,7 +46,12 @@ def _phase(node: Node, context: Context) -> Phase | None:
         return None
     name = fields.name(keys.get("name"), "name", findings)
     if fields.fold(name) in ("end", "next phase"):
-        findings.error(keys["name"].location, "same-name", f"a phase cannot be called '{name}': `go to` uses that word", "choose another name")
+        findings.error(
+            keys["name"].location,
+            "same-name",
+            f"a phase cannot be called '{name}': `go to` uses that word",
+            "choose another name",
+        )
     id_ = stable_id("phase", *context.scope, fields.fold(name))
     lines = read_lines(keys["do"], "do", findings) if "do" in keys else ()
     event, relation = notes.when(keys.get("when"), findings)
@@ -54,9 +59,19 @@ def _phase(node: Node, context: Context) -> Phase | None:
     if not keys.keys() & {"do", "reads"}:
         findings.error(node.location, "empty", f"nothing happens in the phase '{name}'", "add `do: [1 passes to 2]`")
     return Phase(
-        id_, name, lines, read_reads(keys.get("reads"), id_, context), event, relation, notes.go_to(keys.get("go to"), findings), roles, by_place,
-        fields.yes_no(keys.get("optional"), "optional", findings), notes.teach(keys.get("teach"), findings),
-        notes.allow(keys.get("allow"), findings), source=node.location,
+        id_,
+        name,
+        lines,
+        read_reads(keys.get("reads"), id_, context),
+        event,
+        relation,
+        notes.go_to(keys.get("go to"), findings),
+        roles,
+        by_place,
+        fields.yes_no(keys.get("optional"), "optional", findings),
+        notes.teach(keys.get("teach"), findings),
+        notes.allow(keys.get("allow"), findings),
+        source=node.location,
     )
 
 
@@ -67,9 +82,17 @@ def _repeat(node: MappingNode, context: Context) -> Repeat | None:
     said = fields.name(value, "repeat", findings)
     found = _FROM.match(said)
     times = fields.count(keys.get("times"), "times", 1, _ROUNDS, findings)
-    until, (roles, _) = fields.text(keys.get("until"), "until", findings), notes.roles(keys.get("roles"), findings, False)
+    until, (roles, _) = (
+        fields.text(keys.get("until"), "until", findings),
+        notes.roles(keys.get("roles"), findings, False),
+    )
     if not found:
         if said:
-            findings.error(value.location, "repeat", f"'{said[:40]}' does not say from where", "write `repeat: from PHASE` or `repeat: mirrored from PHASE`")
+            findings.error(
+                value.location,
+                "repeat",
+                f"'{said[:40]}' does not say from where",
+                "write `repeat: from PHASE` or `repeat: mirrored from PHASE`",
+            )
         return None
     return Repeat(found[2], bool(found[1]), times, until, roles, source=node.location)

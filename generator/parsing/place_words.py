@@ -27,7 +27,18 @@ from generator.vocabulary.words import match
 
 STEP = 0.8  # metres
 NESTING = 3
-_UNIT = {"ft": FOOT, "foot": FOOT, "feet": FOOT, "m": 1.0, "metre": 1.0, "metres": 1.0, "meter": 1.0, "meters": 1.0, "step": STEP, "steps": STEP}
+_UNIT = {
+    "ft": FOOT,
+    "foot": FOOT,
+    "feet": FOOT,
+    "m": 1.0,
+    "metre": 1.0,
+    "metres": 1.0,
+    "meter": 1.0,
+    "meters": 1.0,
+    "step": STEP,
+    "steps": STEP,
+}
 _SIDE = {side.value: side for side in Side} | {"": Side.NONE}
 SPOT_NAMES = tuple(w.replace("#", "3") for s in SPOTS for w in s.words)
 SIDE_NAMES = tuple(w for s in SIDES for w in s.words)
@@ -111,9 +122,13 @@ def _measured(words: Words, metres: float, start: int) -> Place | None:
     words.i += 1
     up = _measure(words)
     if up is None or not words.take("up"):
-        raise words.refuse("measure", f"'{words.said(start)}' lacks how far up the court", "write `3 m left 4 m up`", start)
+        raise words.refuse(
+            "measure", f"'{words.said(start)}' lacks how far up the court", "write `3 m left 4 m up`", start
+        )
     if metres > 20 or up > 40:
-        raise words.refuse("measure", f"'{words.said(start)}' is off the court", "count from the middle of the end line", start)
+        raise words.refuse(
+            "measure", f"'{words.said(start)}' is off the court", "count from the middle of the end line", start
+        )
     return MeasuredPlace(Point(-metres if side == "left" else metres, up))
 
 
@@ -156,11 +171,20 @@ def _settle(words: Words, found: FoundSpot, start: int, end: int, side: str, bac
     spot = found.spot
     if spot.sided == "yes" and not side:
         name = spot.words[0].replace("#", str(found.number))
-        raise words.refuse("side", f"'{words.said(start, end)}': which side?", f"write `left {name}` or `right {name}`", start)
+        raise words.refuse(
+            "side", f"'{words.said(start, end)}': which side?", f"write `left {name}` or `right {name}`", start
+        )
     if spot.id == "circle" and not 1 <= (found.number or 0) <= 12:
-        raise words.refuse("spot", f"'{words.said(start, end)}': a clock has 1 to 12", "12 is toward our basket, 3 to our right", start)
+        raise words.refuse(
+            "spot", f"'{words.said(start, end)}': a clock has 1 to 12", "12 is toward our basket, 3 to our right", start
+        )
     if spot.id == "lane space" and not 1 <= (found.number or 0) <= 4:
-        raise words.refuse("spot", f"'{words.said(start, end)}': lane spaces are 1 to 4 from the end line", "write `left lane space 2`", start)
+        raise words.refuse(
+            "spot",
+            f"'{words.said(start, end)}': lane spaces are 1 to 4 from the end line",
+            "write `left lane space 2`",
+            start,
+        )
     words.i = end
     opposite = PLAYERS.get(found.opposite)
     return SpotPlace(spot.id, _SIDE[side], opposite, found.number, backcourt)

@@ -26,19 +26,31 @@ def read_play(node: MappingNode, context: Context) -> Play | None:
     _needed(keys, node, same_as is not None or "same as" in keys, findings)
     scope = stable_id(*context.scope)
     play = Play(
-        scope, name, read_start(keys["start"], findings) if "start" in keys else None,
+        scope,
+        name,
+        read_start(keys["start"], findings) if "start" in keys else None,
         read_phases(keys["phases"], context) if "phases" in keys else (),
-        series=fields.name(keys.get("series"), "series", findings), call=fields.name(keys.get("call"), "call", findings),
-        signal=fields.text(keys.get("signal"), "signal", findings), purpose=fields.text(keys.get("purpose"), "purpose", findings),
+        series=fields.name(keys.get("series"), "series", findings),
+        call=fields.name(keys.get("call"), "call", findings),
+        signal=fields.text(keys.get("signal"), "signal", findings),
+        purpose=fields.text(keys.get("purpose"), "purpose", findings),
         situation=fields.choice(keys.get("situation"), "situation", SITUATIONS, "live", findings),
         against=fields.choice(keys.get("against"), "against", AGAINST, "man", findings),
-        clock=fields.seconds(keys.get("clock"), "clock", findings), lead_ins=_lead_ins(keys.get("lead-in"), findings), same_as=same_as,
-        also_for=fields.pairs(keys.get("also for"), "also for", findings), interchangeable=_groups(keys.get("interchangeable"), findings),
-        both_sides=fields.yes_no(keys.get("both sides"), "both sides", findings), rules=read_rules(keys.get("rules"), scope, context),
-        teach=notes.teach(keys.get("teach"), findings), allow=notes.allow(keys.get("allow"), findings),
-        draft=fields.yes_no(keys.get("draft"), "draft", findings), retired=fields.yes_no(keys.get("retired"), "retired", findings),
-        film=_film(keys.get("film"), findings), staff_note=fields.text(keys.get("staff-note"), "staff-note", findings),
-        folder=_folder(node), source=node.location,
+        clock=fields.seconds(keys.get("clock"), "clock", findings),
+        lead_ins=_lead_ins(keys.get("lead-in"), findings),
+        same_as=same_as,
+        also_for=fields.pairs(keys.get("also for"), "also for", findings),
+        interchangeable=_groups(keys.get("interchangeable"), findings),
+        both_sides=fields.yes_no(keys.get("both sides"), "both sides", findings),
+        rules=read_rules(keys.get("rules"), scope, context),
+        teach=notes.teach(keys.get("teach"), findings),
+        allow=notes.allow(keys.get("allow"), findings),
+        draft=fields.yes_no(keys.get("draft"), "draft", findings),
+        retired=fields.yes_no(keys.get("retired"), "retired", findings),
+        film=_film(keys.get("film"), findings),
+        staff_note=fields.text(keys.get("staff-note"), "staff-note", findings),
+        folder=_folder(node),
+        source=node.location,
     )
     return play if name else None
 
@@ -50,11 +62,17 @@ def read_lead_in(node: MappingNode, context: Context) -> Play | None:
     name = fields.name(keys.get("lead-in"), "lead-in", findings)
     context.scope = ("lead-in", fields.fold(name))
     lead_in = Play(
-        stable_id(*context.scope), name, read_start(keys["start"], findings) if "start" in keys else None,
-        read_phases(keys["phases"], context) if "phases" in keys else (), is_lead_in=True,
-        call=fields.name(keys.get("call"), "call", findings), signal=fields.text(keys.get("signal"), "signal", findings),
-        both_sides=fields.yes_no(keys.get("both sides"), "both sides", findings), allow=notes.allow(keys.get("allow"), findings),
-        folder=_folder(node), source=node.location,
+        stable_id(*context.scope),
+        name,
+        read_start(keys["start"], findings) if "start" in keys else None,
+        read_phases(keys["phases"], context) if "phases" in keys else (),
+        is_lead_in=True,
+        call=fields.name(keys.get("call"), "call", findings),
+        signal=fields.text(keys.get("signal"), "signal", findings),
+        both_sides=fields.yes_no(keys.get("both sides"), "both sides", findings),
+        allow=notes.allow(keys.get("allow"), findings),
+        folder=_folder(node),
+        source=node.location,
     )
     return lead_in if name else None
 
@@ -71,12 +89,21 @@ def _needed(keys: fields.Fields, node: Node, continues: bool, findings) -> None:
         findings.error(node.location, "missing-key", "this play does not say where the five stand", EXAMPLE)
     if "start" in keys and continues:
         message = "`start` and `same as` both say where the five stand"
-        findings.error(keys["start"].location, "same-as", message, "remove `start`: it comes from the play that is continued")
+        findings.error(
+            keys["start"].location, "same-as", message, "remove `start`: it comes from the play that is continued"
+        )
     if "lead-in" in keys and continues:
         message = "`lead-in` and `same as` both say what comes before"
-        findings.error(keys["lead-in"].location, "same-as", message, "remove `lead-in`: it comes from the play that is continued")
+        findings.error(
+            keys["lead-in"].location, "same-as", message, "remove `lead-in`: it comes from the play that is continued"
+        )
     if not keys.keys() & {"phases", "rules"}:
-        findings.error(node.location, "missing-key", "nothing happens in this play", "add `phases: [{name: Swing, do: [1 passes to 2]}]`")
+        findings.error(
+            node.location,
+            "missing-key",
+            "nothing happens in this play",
+            "add `phases: [{name: Swing, do: [1 passes to 2]}]`",
+        )
 
 
 def _same_as(node: Node | None, findings) -> SameAs | None:
@@ -85,7 +112,12 @@ def _same_as(node: Node | None, findings) -> SameAs | None:
         return None
     found = re.match(r"(.+) until (.+)\Z", said, re.IGNORECASE)
     if not found:
-        findings.error(node.location, "same-as", f"'{said[:60]}' does not say until which phase", "write `same as: PLAY until PHASE`")
+        findings.error(
+            node.location,
+            "same-as",
+            f"'{said[:60]}' does not say until which phase",
+            "write `same as: PLAY until PHASE`",
+        )
         return None
     return SameAs(found[1], found[2], source=node.location)
 
@@ -95,14 +127,22 @@ def _lead_ins(node: Node | None, findings) -> tuple[LeadInRef, ...]:
     for item in fields.items(node, "lead-in", findings):
         if isinstance(item, MappingNode):
             for key, value in item.entries:
-                found.append(LeadInRef(" ".join(key.text.split()), fields.pairs(value, f"lead-in {key.text}", findings), source=key.location))
+                found.append(
+                    LeadInRef(
+                        " ".join(key.text.split()),
+                        fields.pairs(value, f"lead-in {key.text}", findings),
+                        source=key.location,
+                    )
+                )
         elif fields.name(item, "lead-in", findings):
             found.append(LeadInRef(fields.name(item, "lead-in", findings), source=item.location))
     return tuple(found)
 
 
 def _groups(node: Node | None, findings) -> tuple[tuple[int, ...], ...]:
-    groups = (notes.group(item, "interchangeable", findings) for item in fields.items(node, "interchangeable", findings))
+    groups = (
+        notes.group(item, "interchangeable", findings) for item in fields.items(node, "interchangeable", findings)
+    )
     return tuple(g for g in groups if g)
 
 

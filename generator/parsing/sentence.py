@@ -84,7 +84,9 @@ def _who(words: Words) -> list[One]:
         raise words.refuse("who", "`everyone` stands alone", "write `everyone` or name the players", 0)
     defenders = sum(isinstance(w, DEFENDERS) for w in who)
     if defenders not in (0, len(who)):
-        raise words.refuse("who", "players of both teams stand in one line", "give the defenders a line of their own", 0)
+        raise words.refuse(
+            "who", "players of both teams stand in one line", "give the defenders a line of their own", 0
+        )
     return who
 
 
@@ -98,20 +100,39 @@ def _one(words: Words) -> One:
         raise words.refuse("who", "a line begins with who does it", WHO_HINT)
     verb = match(OFFENCE_TRIE, words.words, words.i)
     if verb:
-        raise words.refuse("who", f"'{said}' is what somebody does, but nobody is named before it", f"write `1 {said} ...`, with the player first", start)
+        raise words.refuse(
+            "who",
+            f"'{said}' is what somebody does, but nobody is named before it",
+            f"write `1 {said} ...`, with the player first",
+            start,
+        )
     hint = did_you_mean(words.next_said(2), _ROLE_NAMES) or did_you_mean(said, _ROLE_NAMES, WHO_HINT)
     if said.lower() in ("player", "players"):
         hint = "write the number alone, as in `1 passes to 2`"
     raise words.refuse("who", f"'{said}' is nobody: a line begins with who does it", hint, start)
 
 
-_ROLE_NAMES = ("ball handler", "passer", "receiver", "cutter", "screener", "inbounder", "anyone", "everyone", "everyone else", "nearest to", "player at")
+_ROLE_NAMES = (
+    "ball handler",
+    "passer",
+    "receiver",
+    "cutter",
+    "screener",
+    "inbounder",
+    "anyone",
+    "everyone",
+    "everyone else",
+    "nearest to",
+    "player at",
+)
 
 
 def _next_part(words: Words) -> None:
     words.i += 1
     if begins_timing(words):
-        raise words.refuse("word", f"`{words.words[words.i - 1]}` needs a verb after it", "timing needs no joining word", words.i - 1)
+        raise words.refuse(
+            "word", f"`{words.words[words.i - 1]}` needs a verb after it", "timing needs no joining word", words.i - 1
+        )
 
 
 def _part(words: Words, who: list[One]) -> Part:
@@ -123,7 +144,9 @@ def _part(words: Words, who: list[One]) -> Part:
     (verb, kind), words.i = found
     if verb.who and len(who) != verb.who and not isinstance(who[0], Everyone):
         said = words.said(start)
-        raise words.refuse("who", f"`{said}` takes two players, but {_names(who)} is named", f"write it so: `{verb.example}`", start)
+        raise words.refuse(
+            "who", f"`{said}` takes two players, but {_names(who)} is named", f"write it so: `{verb.example}`", start
+        )
     return PartReader(words, verb, kind, start, words.i).read()
 
 
@@ -141,10 +164,18 @@ def _unknown_verb(words: Words, who: list[One], defence: bool):
         return _wrong_team(words, other, names, defence)
     if one(words) is not None:
         words.i = start
-        return words.refuse("who", f"'{words.next_said()}' stands right after {names}", f"join players with `and`: `{names} and {words.next_said()} ...`")
+        return words.refuse(
+            "who",
+            f"'{words.next_said()}' stands right after {names}",
+            f"join players with `and`: `{names} and {words.next_said()} ...`",
+        )
     words.i = start
     if words.peek() in ("to", "at", "off", "for", "from", "into") or begins_timing(words):
-        return words.refuse("verb", f"a verb is missing between {names} and `{said}`", f"write `{names} cuts {said} ...` or `{names} passes {said} ...`")
+        return words.refuse(
+            "verb",
+            f"a verb is missing between {names} and `{said}`",
+            f"write `{names} cuts {said} ...` or `{names} passes {said} ...`",
+        )
     written = tuple(words.next_said(count) for count in (1, 2, 3) if start + count <= len(words.words))
     best = closest(written, verb_wordings(defence))
     if best:
@@ -157,7 +188,9 @@ def _wrong_team(words: Words, other, names: str, defence: bool):
     if defence:
         hint = "a defender denies, traps, switches, hedges, drops, fronts, helps, stays, tags or stunts"
         return words.refuse("verb", f"`{said}` is for our players, but {names} is a defender", hint)
-    return words.refuse("verb", f"`{said}` is for defenders, but {names} is one of ours", f"write `X3 {said}`, or say what {names} does")
+    return words.refuse(
+        "verb", f"`{said}` is for defenders, but {names} is one of ours", f"write `X3 {said}`, or say what {names} does"
+    )
 
 
 def _leftover(words: Words, found: list[Timing]):
@@ -166,4 +199,3 @@ def _leftover(words: Words, found: list[Timing]):
         hint = "put all he does before the timing, or give it a line of its own"
         return words.refuse("timing-last", f"timing stands last, but '{said}' follows it", hint)
     return unknown_word(words, words.said(max(0, words.i - 1), words.i))
-

@@ -21,7 +21,10 @@ from generator.vocabulary.words import add, forms, match, split_words
 
 # Seconds; rulebooks and editions: reference/facts.md section 2. High school has a shot clock by state adoption only.
 SHOT_CLOCKS: dict[RuleSet, float | None] = {
-    RuleSet.INTERNATIONAL: 24.0, RuleSet.PROFESSIONAL: 24.0, RuleSet.COLLEGE: 30.0, RuleSet.HIGH_SCHOOL: None,
+    RuleSet.INTERNATIONAL: 24.0,
+    RuleSet.PROFESSIONAL: 24.0,
+    RuleSet.COLLEGE: 30.0,
+    RuleSet.HIGH_SCHOOL: None,
 }
 _PATH = "team.yml"
 
@@ -36,12 +39,19 @@ def read_team(node: MappingNode, findings: Findings) -> Team:
     keys = fields.read_fields(node, "team", "team.yml", findings) or {}
     rule_set = RuleSet(fields.choice(keys.get("rule set"), "rule set", RULE_SETS, "international", findings))
     return Team(
-        fields.text(keys.get("team"), "team", findings) or "Our team", rule_set, fields.yes_no(keys.get("women"), "women", findings),
-        fields.choice(keys.get("pace"), "pace", PACES, "high school", findings), _shot_clock(keys.get("shot clock"), rule_set, findings),
-        _stopwatch(keys.get("stopwatch"), findings), fields.choice(keys.get("screens"), "screens", ("on time", "wait until set"), "on time", findings),
-        fields.choice(keys.get("basket"), "basket", ("up", "down"), "up", findings), _roster(keys.get("roster"), findings),
-        _calls(keys.get("calls"), findings), _coverages(keys.get("coverages"), findings),
-        fields.text(keys.get("send results to"), "send results to", findings), fields.yes_no(keys.get("full names"), "full names", findings),
+        fields.text(keys.get("team"), "team", findings) or "Our team",
+        rule_set,
+        fields.yes_no(keys.get("women"), "women", findings),
+        fields.choice(keys.get("pace"), "pace", PACES, "high school", findings),
+        _shot_clock(keys.get("shot clock"), rule_set, findings),
+        _stopwatch(keys.get("stopwatch"), findings),
+        fields.choice(keys.get("screens"), "screens", ("on time", "wait until set"), "on time", findings),
+        fields.choice(keys.get("basket"), "basket", ("up", "down"), "up", findings),
+        _roster(keys.get("roster"), findings),
+        _calls(keys.get("calls"), findings),
+        _coverages(keys.get("coverages"), findings),
+        fields.text(keys.get("send results to"), "send results to", findings),
+        fields.yes_no(keys.get("full names"), "full names", findings),
         node.location,
     )
 
@@ -59,7 +69,9 @@ def _entries(node: Node | None, key: str, example: str, findings: Findings) -> t
         return ()
     if isinstance(node, MappingNode):
         return node.entries
-    findings.error(node.location, "shape", f"`{key}` is a mapping, not {fields.kind_of_node(node)}", f"write `{example}`")
+    findings.error(
+        node.location, "shape", f"`{key}` is a mapping, not {fields.kind_of_node(node)}", f"write `{example}`"
+    )
     return ()
 
 
@@ -89,9 +101,19 @@ def _coverages(node: Node | None, findings: Findings) -> Mapping[str, str]:
         own = coverage_id(key.text)
         words = split_words(key.text)
         if said and id_ is None:
-            findings.error(value.location, "coverage", f"'{said[:40]}' is no coverage", did_you_mean(said, _coverage_names()) or "the handbook's language page has all coverages")
+            findings.error(
+                value.location,
+                "coverage",
+                f"'{said[:40]}' is no coverage",
+                did_you_mean(said, _coverage_names()) or "the handbook's language page has all coverages",
+            )
         elif not words or {"or", "and"} & set(words) or words == ["otherwise"]:
-            findings.error(key.location, "coverage", f"'{key.text}' cannot be a coverage's name", "choose a word of your own, without `or` and `and`")
+            findings.error(
+                key.location,
+                "coverage",
+                f"'{key.text}' cannot be a coverage's name",
+                "choose a word of your own, without `or` and `and`",
+            )
         elif own and own != id_:
             findings.error(key.location, "coverage", f"'{key.text}' already means {own}", "choose a word of your own")
         elif id_ and not own:
@@ -144,7 +166,12 @@ def _roster(node: Node | None, findings: Findings) -> tuple[RosterEntry, ...]:
         key = stable_id("person", fields.fold(name))
         twin = entries.get(key)
         if twin:
-            findings.error(item.location, "same-name", f"'{name}' stands in the roster twice; first in line {twin.source.line}", "add a letter or the number to one of them")
+            findings.error(
+                item.location,
+                "same-name",
+                f"'{name}' stands in the roster twice; first in line {twin.source.line}",
+                "add a letter or the number to one of them",
+            )
         elif name:
             entries[key] = RosterEntry(key, name, number, positions, item.location)
     return tuple(entries.values())

@@ -44,7 +44,9 @@ class Words:
         if self.words and self.words[-1].endswith(".") and len(self.words[-1]) > 1:
             self.words[-1] = self.words[-1][:-1]
         if len(self.words) > WORD_LIMIT:
-            raise Refused(0, "too-long", f"this sentence has {len(self.words)} words", "write one line for each player's action")
+            raise Refused(
+                0, "too-long", f"this sentence has {len(self.words)} words", "write one line for each player's action"
+            )
 
     def _drop_his(self) -> None:
         """`his` counts only before `defender`."""

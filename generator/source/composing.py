@@ -125,22 +125,29 @@ class _Builder:
                 continue
             elif kind is yaml.MappingEndEvent or kind is yaml.SequenceEndEvent:
                 is_mapping, children, location, flow = stack.pop()
-                node = self._mapping(children, location, flow) if is_mapping else ListNode(tuple(children), location, flow)
+                node = (
+                    self._mapping(children, location, flow) if is_mapping else ListNode(tuple(children), location, flow)
+                )
             elif kind is yaml.AliasEvent:
                 node = self._alias(event)
             elif kind is yaml.DocumentStartEvent:
                 documents += 1
                 if documents > 1:
-                    self._refuse(self._at(event), "two-documents", "a second document begins here, after `---`",
-                                 "write each play in a file of its own")
+                    self._refuse(
+                        self._at(event),
+                        "two-documents",
+                        "a second document begins here, after `---`",
+                        "write each play in a file of its own",
+                    )
                     return
                 continue
             else:
                 continue
             values += 1
             if values > VALUE_LIMIT:
-                self._refuse(node.location, "too-big", f"more than {VALUE_LIMIT} values stand in this file",
-                             "one play a file")
+                self._refuse(
+                    node.location, "too-big", f"more than {VALUE_LIMIT} values stand in this file", "one play a file"
+                )
                 return
             if stack:
                 stack[-1][1].append(node)
@@ -160,10 +167,14 @@ class _Builder:
     def _marks(self, event, location: Location) -> None:
         if event.anchor is not None:
             hint = "write the lines out, or take over phases with `same as: PLAY until PHASE`"
-            self._refuse(location, "anchor", f"an anchor `&{event.anchor}` stands here; plays use none", hint, fatal=False)
+            self._refuse(
+                location, "anchor", f"an anchor `&{event.anchor}` stands here; plays use none", hint, fatal=False
+            )
         if event.tag is not None:
             hint = "a text that begins with `!` needs double quotes; `same as` takes over parts of another play"
-            self._refuse(location, "tag", f"a tag `{_short_tag(event.tag)}` stands here; plays use none", hint, fatal=False)
+            self._refuse(
+                location, "tag", f"a tag `{_short_tag(event.tag)}` stands here; plays use none", hint, fatal=False
+            )
 
     def _alias(self, event) -> TextNode:
         location = self._at(event)
@@ -192,7 +203,9 @@ class _Builder:
         if text and _HASH.match(rest):
             place = Location(self.path, end.line + 1, end.column + 2)
             message = f"'{rest.strip()[:40]}' is not read: ` #` begins a comment"
-            self.diagnostics.append(warning(place, "hash", message, "put the whole text in double quotes if it belongs to it"))
+            self.diagnostics.append(
+                warning(place, "hash", message, "put the whole text in double quotes if it belongs to it")
+            )
 
     def _mapping(self, children: list[Node], location: Location, flow: bool) -> MappingNode:
         entries: list[tuple[TextNode, Node]] = []
@@ -200,12 +213,22 @@ class _Builder:
         for key, value in zip(children[::2], children[1::2]):
             if not isinstance(key, TextNode):
                 what = "list" if isinstance(key, ListNode) else "mapping"
-                self._refuse(key.location, "key", f"a {what} stands here as a key", "a key is a word or a number, then `:`",
-                             fatal=False)
+                self._refuse(
+                    key.location,
+                    "key",
+                    f"a {what} stands here as a key",
+                    "a key is a word or a number, then `:`",
+                    fatal=False,
+                )
                 continue
             if key.text == "<<":
-                self._refuse(key.location, "merge", "a merge key `<<` stands here; plays use none",
-                             "write the keys out, or take over phases with `same as: PLAY until PHASE`", fatal=False)
+                self._refuse(
+                    key.location,
+                    "merge",
+                    "a merge key `<<` stands here; plays use none",
+                    "write the keys out, or take over phases with `same as: PLAY until PHASE`",
+                    fatal=False,
+                )
                 continue
             name = fold_key(key.text)
             if name in first:
@@ -218,8 +241,16 @@ class _Builder:
     def _twice(self, key: TextNode, first: Location) -> None:
         hint = "keep one of them, or join the two"
         here, there = key.location, first
-        self._refuse(there, "duplicate-key", f"the key '{key.text}' stands here and again in line {here.line}", hint, fatal=False)
-        self._refuse(here, "duplicate-key", f"the key '{key.text}' stands here again; first in line {there.line}", hint, fatal=False)
+        self._refuse(
+            there, "duplicate-key", f"the key '{key.text}' stands here and again in line {here.line}", hint, fatal=False
+        )
+        self._refuse(
+            here,
+            "duplicate-key",
+            f"the key '{key.text}' stands here again; first in line {there.line}",
+            hint,
+            fatal=False,
+        )
 
 
 def fold_key(text: str) -> str:

@@ -72,7 +72,9 @@ def _colon(lines, mark, begun) -> Trouble:
     before = _line(lines, mark)[: mark.column]
     if re.match(r"^\s*(?:- +)*[^\s:][^:]*:[ ]+\S", before):
         message = "a colon followed by a space stands inside this text, and begins a key there"
-        return Trouble(mark.line + 1, mark.column + 1, "colon", message, _QUOTES + ", or drop the colon", _mend(lines, mark.line))
+        return Trouble(
+            mark.line + 1, mark.column + 1, "colon", message, _QUOTES + ", or drop the colon", _mend(lines, mark.line)
+        )
     message = "this line stands deeper than the line above, which already has its value"
     hint = "give it the same indentation as the line above, or remove the value above"
     return Trouble(mark.line + 1, indent_of(before) + 1, "indentation", message, hint, indentation=True)
@@ -106,7 +108,9 @@ def _entry(lines, mark, begun) -> Trouble:
 def _bracket(lines, mark, begun) -> Trouble:
     opened = _character(lines, begun) or "["
     closing = {"[": "]", "{": "}"}.get(opened, "]")
-    message = f"the bracket `{opened}` that opens here is not closed before line {mark.line + 1}, column {mark.column + 1}"
+    message = (
+        f"the bracket `{opened}` that opens here is not closed before line {mark.line + 1}, column {mark.column + 1}"
+    )
     hint = f"close it with `{closing}`, or put a comma between its parts; a text that begins with `{opened}` needs double quotes"
     return Trouble(begun.line + 1, begun.column + 1, "brackets", message, hint)
 
@@ -121,7 +125,14 @@ def _key(lines, mark, begun) -> Trouble:
     before = _line(lines, mark)[: mark.column].rstrip()
     if before.endswith(('"', "'")):
         message = f"the text goes on after the closing quote {before[-1]}"
-        return Trouble(mark.line + 1, mark.column + 1, "quotes", message, _QUOTES + ', with \\" for a quote inside it', _mend(lines, mark.line))
+        return Trouble(
+            mark.line + 1,
+            mark.column + 1,
+            "quotes",
+            message,
+            _QUOTES + ', with \\" for a quote inside it',
+            _mend(lines, mark.line),
+        )
     return _indentation(lines, mark, begun)
 
 
@@ -140,7 +151,14 @@ def _no_colon(lines, mark, begun) -> Trouble:
 
 def _no_dash(lines, mark, begun) -> Trouble:
     message = f"this line stands among the items of the list that begins in line {begun.line + 1}, but has no `-`"
-    return Trouble(mark.line + 1, mark.column + 1, "indentation", message, "begin it with `- `, or move it out of the list", indentation=True)
+    return Trouble(
+        mark.line + 1,
+        mark.column + 1,
+        "indentation",
+        message,
+        "begin it with `- `, or move it out of the list",
+        indentation=True,
+    )
 
 
 def _escape(lines, mark, begun) -> Trouble:
@@ -150,7 +168,9 @@ def _escape(lines, mark, begun) -> Trouble:
 
 def _directive(lines, mark, begun) -> Trouble:
     message = "a line that begins with `%` is an instruction to the YAML reader; plays use none"
-    return Trouble(begun.line + 1, 1, "quotes", message, "remove the line; a text that begins with `%` needs double quotes")
+    return Trouble(
+        begun.line + 1, 1, "quotes", message, "remove the line; a text that begins with `%` needs double quotes"
+    )
 
 
 def _after_end(lines, mark, begun) -> Trouble:
@@ -173,7 +193,7 @@ def _deep(lines, mark, begun) -> Trouble:
 
 
 def _unknown(lines, mark, begun) -> Trouble:
-    message = f"this line cannot be read from here: '{_line(lines, mark)[mark.column:].strip()[:40]}'"
+    message = f"this line cannot be read from here: '{_line(lines, mark)[mark.column :].strip()[:40]}'"
     hint = "look at the indentation, the quotes and the brackets of this line and the one above"
     return Trouble(mark.line + 1, mark.column + 1, "unreadable", message, hint)
 
@@ -186,7 +206,16 @@ _EXPLAINERS = (
     (("directive", "incompatible YAML", "duplicate %"), _directive),
     (("tag handle", "scanning a tag", "while parsing a tag"), _tag),
     (("entries are not allowed", "mapping keys are not allowed"), _entry),
-    (("cannot start any token", "scanning an anchor", "scanning an alias", "scanning a block scalar", "node content"), _begins),
+    (
+        (
+            "cannot start any token",
+            "scanning an anchor",
+            "scanning an alias",
+            "scanning a block scalar",
+            "node content",
+        ),
+        _begins,
+    ),
     (("',' or ']'", "',' or '}'"), _bracket),
     (("unexpected end of stream", "unexpected document separator"), _open_quote),
     (("escape character", "hexadecimal", "escape sequence", "Unicode character"), _escape),

@@ -69,8 +69,19 @@ class Verb:
 
 # Share of top speed per class: timeline.md section 8 (values [a] there: judged by eye, no source).
 EFFORTS = {
-    "sprint": 1.0, "back-cut": 0.85, "drive": 0.80, "cut": 0.75, "flare": 0.70, "screen": 0.65, "fade": 0.65,
-    "hand-off": 0.60, "fill": 0.55, "lift": 0.50, "dribble": 0.50, "drift": 0.45, "jog": 0.40,
+    "sprint": 1.0,
+    "back-cut": 0.85,
+    "drive": 0.80,
+    "cut": 0.75,
+    "flare": 0.70,
+    "screen": 0.65,
+    "fade": 0.65,
+    "hand-off": 0.60,
+    "fill": 0.55,
+    "lift": 0.50,
+    "dribble": 0.50,
+    "drift": 0.45,
+    "jog": 0.40,
 }
 
 

@@ -4,18 +4,41 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from generator.vocabulary import coverages, events, places, small_words, verbs_ball, verbs_defence, verbs_move, verbs_screen
+from generator.vocabulary import (
+    coverages,
+    events,
+    places,
+    small_words,
+    verbs_ball,
+    verbs_defence,
+    verbs_move,
+    verbs_screen,
+)
 from generator.vocabulary.entries import Ball, Takes, Verb, Word
 from generator.vocabulary.keys import KEYS
 from generator.vocabulary.words import third_form
 
 _BALL = {
-    Ball.NEEDS: "has it", Ball.GIVES: "gives it", Ball.TAKES: "in the air", Ball.WITHOUT: "without it", Ball.EITHER: "either",
+    Ball.NEEDS: "has it",
+    Ball.GIVES: "gives it",
+    Ball.TAKES: "in the air",
+    Ball.WITHOUT: "without it",
+    Ball.EITHER: "either",
 }
 _MAPPINGS = {
-    "play": "A play", "lead-in": "A lead-in's file", "phase": "A phase", "repeat": "A repeat, as an item of `phases`", "read": "A read",
-    "answer": "An answer written with keys", "rule": "A rule", "start": "`start` and alignments", "film": "A film", "team": "team.yml",
-    "roster": "A roster entry", "game": "A game plan, games/*.yml", "quiz": "`quiz` of a game plan",
+    "play": "A play",
+    "lead-in": "A lead-in's file",
+    "phase": "A phase",
+    "repeat": "A repeat, as an item of `phases`",
+    "read": "A read",
+    "answer": "An answer written with keys",
+    "rule": "A rule",
+    "start": "`start` and alignments",
+    "film": "A film",
+    "team": "team.yml",
+    "roster": "A roster entry",
+    "game": "A game plan, games/*.yml",
+    "quiz": "`quiz` of a game plan",
 }
 _INTRODUCTION = """# The play language
 
@@ -65,7 +88,9 @@ def _words(rows: tuple[Word, ...], shown=lambda row: _also(row.words)) -> list[s
 def _keys() -> list[str]:
     page = ["## Keys", ""]
     for mapping, title in _MAPPINGS.items():
-        rows = ((_code(k.name) + (" **needed**" if k.needed else ""), _meaning(k), _code(k.example)) for k in KEYS[mapping])
+        rows = (
+            (_code(k.name) + (" **needed**" if k.needed else ""), _meaning(k), _code(k.example)) for k in KEYS[mapping]
+        )
         page += [f"### {title}", "", *_table(("key", "meaning", "example"), rows)]
     return page
 
@@ -79,18 +104,31 @@ def _meaning(key) -> str:
 def _who() -> list[str]:
     areas = ", ".join(f"`the {a} defender`" for a in small_words.AREAS)
     return [
-        "## Who", "", *_words(small_words.OTHER_WHO), "### Roles", "", *_words(small_words.ROLES), f"Areas of a zone: {areas}.", "",
+        "## Who",
+        "",
+        *_words(small_words.OTHER_WHO),
+        "### Roles",
+        "",
+        *_words(small_words.ROLES),
+        f"Areas of a zone: {areas}.",
+        "",
     ]
 
 
 def _verbs() -> list[str]:
     groups = (
-        ("With the ball", verbs_ball.VERBS), ("Without the ball", verbs_move.VERBS), ("Screens", verbs_screen.VERBS),
+        ("With the ball", verbs_ball.VERBS),
+        ("Without the ball", verbs_move.VERBS),
+        ("Screens", verbs_screen.VERBS),
         ("Defenders", verbs_defence.VERBS),
     )
     page = ["## Verbs", ""]
     for title, verbs in groups:
-        page += [f"### {title}", "", *_table(("verb", "takes", "ball", "where he ends", "meaning", "example"), map(_verb, verbs))]
+        page += [
+            f"### {title}",
+            "",
+            *_table(("verb", "takes", "ball", "where he ends", "meaning", "example"), map(_verb, verbs)),
+        ]
         for verb in verbs:
             if verb.kinds:
                 page += [f"Kinds of {_code(third_form(verb.words[0]))}:", "", *_words(verb.kinds)]
@@ -103,7 +141,9 @@ def _verb(verb: Verb) -> tuple[str, ...]:
 
 def _takes(verb: Verb) -> str:
     parts = []
-    whom = {"defender": "a defender", "both": "a player, a defender, or both", "one": "anybody"}.get(verb.of, "a player")
+    whom = {"defender": "a defender", "both": "a player, a defender, or both", "one": "anybody"}.get(
+        verb.of, "a player"
+    )
     before = f"`{verb.preposition}` " if verb.preposition else ""
     if verb.object is not Takes.NO:
         parts.append(f"{before}{whom}{_needed(verb.object)}")
@@ -118,13 +158,35 @@ def _needed(takes: Takes) -> str:
 
 
 def _places() -> list[str]:
-    rows = ((", ".join(_code(w.replace("#", "N")) for w in s.words), _sided(s.sided), s.meaning, _code(s.formula), _code(s.example)) for s in places.SPOTS)
+    rows = (
+        (
+            ", ".join(_code(w.replace("#", "N")) for w in s.words),
+            _sided(s.sided),
+            s.meaning,
+            _code(s.formula),
+            _code(s.example),
+        )
+        for s in places.SPOTS
+    )
     return [
-        "## Places", "", "Formulas give the right side in metres: x from the middle, y from the end line. The letters are the rule set's: "
+        "## Places",
+        "",
+        "Formulas give the right side in metres: x from the middle, y from the end line. The letters are the rule set's: "
         "B rim, R arc, P = R + 0.3, C corner line, W half width, L length, K half lane, F free-throw line, M block mark, H hash line, Q centre circle; "
-        "ray(a, d) is the point d from the rim at the angle a.", "", *_table(("spot", "side", "where", "formula", "example"), rows),
-        "### Sides", "", *_words(places.SIDES), "### A half as a place", "", *_words(places.HALVES), "### Places told from others", "",
-        *_words(places.OTHER_PLACES), *_words(places.DIRECTIONS), *_words(places.MEASURES),
+        "ray(a, d) is the point d from the rim at the angle a.",
+        "",
+        *_table(("spot", "side", "where", "formula", "example"), rows),
+        "### Sides",
+        "",
+        *_words(places.SIDES),
+        "### A half as a place",
+        "",
+        *_words(places.HALVES),
+        "### Places told from others",
+        "",
+        *_words(places.OTHER_PLACES),
+        *_words(places.DIRECTIONS),
+        *_words(places.MEASURES),
     ]
 
 
@@ -134,22 +196,50 @@ def _sided(sided: str) -> str:
 
 def _ways() -> list[str]:
     return [
-        "## Ways, sides and manners", "", "### Ways", "", *_words(small_words.ROUTES), "### On which side", "", *_words(small_words.LINE_SIDES),
-        "### Manners", "", *_words(small_words.MANNERS),
+        "## Ways, sides and manners",
+        "",
+        "### Ways",
+        "",
+        *_words(small_words.ROUTES),
+        "### On which side",
+        "",
+        *_words(small_words.LINE_SIDES),
+        "### Manners",
+        "",
+        *_words(small_words.MANNERS),
     ]
 
 
 def _timing() -> list[str]:
     return [
-        "## Timing", "", *_words(events.RELATIONS), "### Events", "", *_words(events.EVENTS), "### After `on the`", "",
+        "## Timing",
+        "",
+        *_words(events.RELATIONS),
+        "### Events",
+        "",
+        *_words(events.EVENTS),
+        "### After `on the`",
+        "",
         *_words(events.ON_THE, lambda row: _code(f"on the {row.words[0]}")),
     ]
 
 
 def _reads() -> list[str]:
     return [
-        "## Reads", "", "### What is watched", "", *_words(coverages.WATCHES, lambda row: _code(row.words[0])),
-        "### Coverages, as keys of `answers`", "", "Keys join with `or`; `X5 hedge` and `X1 trail and X5 help` name defenders; "
-        "`otherwise` holds the main line.", "", *_words(coverages.COVERAGES), "### Keys with `watch: ball`", "", *_words(coverages.BALL_KEYS),
-        "### Keys with `watch: clock`", "", *_words(coverages.CLOCK_KEYS, lambda row: _code(row.words[0])),
+        "## Reads",
+        "",
+        "### What is watched",
+        "",
+        *_words(coverages.WATCHES, lambda row: _code(row.words[0])),
+        "### Coverages, as keys of `answers`",
+        "",
+        "Keys join with `or`; `X5 hedge` and `X1 trail and X5 help` name defenders; `otherwise` holds the main line.",
+        "",
+        *_words(coverages.COVERAGES),
+        "### Keys with `watch: ball`",
+        "",
+        *_words(coverages.BALL_KEYS),
+        "### Keys with `watch: clock`",
+        "",
+        *_words(coverages.CLOCK_KEYS, lambda row: _code(row.words[0])),
     ]

@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from difflib import SequenceMatcher, get_close_matches
 from functools import lru_cache
 
+ALIKE = 0.66  # share of equal characters from which two words look alike
 LONGEST = 40  # characters compared; a longer "word" is no typo
 
 
 @lru_cache(maxsize=4096)
 def nearest(written: str, wordings: Sequence[str], count: int = 1) -> tuple[str, ...]:
     """Up to `count` of `wordings` (a tuple) that look like `written`, best first."""
-    return tuple(get_close_matches(written.lower()[:LONGEST], wordings, count, 0.6))
+    return tuple(get_close_matches(written.lower()[:LONGEST], wordings, count, ALIKE))
 
 
 def did_you_mean(written: str, wordings: Sequence[str], otherwise: str = "") -> str:

@@ -132,6 +132,6 @@ BALL_KEY_TRIE = build(_pairs(coverages.BALL_KEYS))
 ON_THE_TRIE = build((f"on the {wording}", row.id) for row in events.ON_THE for wording in row.words)
 EVENT_TRIE = build((w, e) for e in events.EVENTS if e.of == "one" for w in e.words)
 BALL_EVENT_TRIE = build((w, e) for e in events.EVENTS if e.of == "ball" for w in e.words)
-AREA_TRIE = build((f"{words} defender", area) for area in small_words.AREAS for words in {area, " ".join(reversed(area.split()))})
-
-
+AREA_TRIE = build(
+    (f"{words} defender", area) for area in small_words.AREAS for words in {area, " ".join(reversed(area.split()))}
+)
