@@ -89,7 +89,9 @@ class Case:
     ) -> Finding:
         """A finding at an action's line, or at the play when no action is to blame."""
         if action is None:
-            place = self.play.start.source if self.play.start else self.play.source
+            start = self.play.start
+            own = start is not None and start.source.path == self.play.source.path  # not one taken over by `same as`
+            place = start.source if own else self.play.source
             return Finding(Diagnostic(place, severity, rule, message, hint), topic=topic)
         phase = branch.phases[action.phase].id
         return Finding(Diagnostic(action.source, severity, rule, message, hint), phase, action.answer or "", topic)

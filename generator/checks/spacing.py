@@ -25,6 +25,7 @@ from generator.checks.finding import Case, Finding
 from generator.checks.stills import PLAYERS
 from generator.diagnostics import Severity
 from generator.model.court import FOOT, Court, Point
+from generator.model.play import Phase
 from generator.model.settled import AnyAction, Branch, BranchPhase, HandOff, Move, Screen
 
 RULE = "spacing"
@@ -32,15 +33,21 @@ OUTSIDE, ANYWHERE = 12 * FOOT, 7 * FOOT
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """One finding a phase, that names everybody in the crowd."""
+    """One finding a crowd, that names every phase at whose end it stands."""
+    crowds: dict[tuple[int, ...], list[tuple[Branch, int]]] = {}
     for branch, _ in case.timelines():
         shared = 0 if branch.departure is None else branch.forks[branch.departure.fork].phase
         for index, phase in enumerate(branch.phases):
-            if index < shared or phase.round:
-                continue
-            crowd = _crowd(case, branch, index, phase)
+            crowd = () if index < shared or phase.round or _allowed(case, phase) else _crowd(case, branch, index, phase)
             if crowd:
-                yield _finding(case, branch, index, phase, crowd)
+                crowds.setdefault(crowd, []).append((branch, index))
+    for crowd, places in crowds.items():
+        yield _finding(case, crowd, places)
+
+
+def _allowed(case: Case, phase: BranchPhase) -> bool:
+    written = next((p for p in case.play.phases if isinstance(p, Phase) and p.id == phase.id), None)
+    return written is not None and any(a.rule == RULE for a in written.allow)
 
 
 def _crowd(case: Case, branch: Branch, index: int, phase: BranchPhase) -> tuple[int, ...]:
@@ -83,12 +90,18 @@ def _others(action: AnyAction) -> tuple[int, ...]:
     return ()
 
 
-def _finding(case: Case, branch: Branch, index: int, phase: BranchPhase, crowd: tuple[int, ...]) -> Finding:
+def _finding(case: Case, crowd: tuple[int, ...], places: list[tuple[Branch, int]]) -> Finding:
+    branch, index = places[0]
+    phase = branch.phases[index]
     movers = [a for a in branch.actions if a.phase == index and a.player in crowd and isinstance(a, (Move, Screen))]
     names = ", ".join(map(str, crowd[:-1])) + f" and {crowd[-1]}"
-    found = case.found(
-        Severity.INFO, RULE, branch, movers[-1] if movers else None,
-        f"{names} stand close together at the end of {phase.name}",
-        "send one of them away, or silence this with `allow: {spacing: why}`", topic=phase.id,
+    phases = list(dict.fromkeys(b.phases[i].name for b, i in places))
+    where = " and of ".join(phases) if len(phases) < 3 else ", of ".join(phases)
+    near = min(
+        phase.end_plan[a].distance(phase.end_plan[b]) for a, b in combinations(crowd, 2)
     )
-    return found
+    return case.found(
+        Severity.INFO, RULE, branch, movers[-1] if movers else None,
+        f"{names} stand close together at the end of {where}: {near / FOOT:.0f} ft",
+        "send one of them farther, or say why: `allow: {spacing: reason}`", topic=names,
+    )

@@ -2,7 +2,8 @@
 
 In: timelines of plays and lead-ins, the book; out: PlayClock values. Lead-ins that a play permits are tried in every
 permitted order: each may come before the play, alone or chained in written order (`permitted_chains`). Where a chain
-was simulated as one (a PlayTimes whose variant names the lead-ins) its own length counts, else the sum of the parts.
+was simulated as one (a PlayTimes whose variant names the lead-ins) its own length counts, else the sum of the parts:
+a lead-in counts until its last ball line is done, when the next phase opens (language page 8.2).
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from itertools import combinations
 from generator.clock.ranges import seconds_range
 from generator.model.book import Book, fold_name
 from generator.model.play import Play
+from generator.model.settled import AnyAction, HandOff, Instant, Move, Pass, Shot
 from generator.timeline.timed import PlayTimes, Timeline
 
 CRITICAL = 0.05  # seconds of slack, timeline.md 3.9
@@ -133,11 +135,26 @@ def _chain_lengths(times: PlayTimes, chain: tuple[str, ...], lead_ins: dict, cha
         parts = [lead_ins.get(fold_name(name)) for name in chain]
         if None in parts:
             return None
-        before = sum(part.main.duration for part in parts)
+        before = sum(hand_over(part.main) for part in parts)
         whole = times
     else:
         before = 0.0
     return before + whole.main.duration, before + max(t.duration for t in whole.timelines.values())
+
+
+def hand_over(timeline: Timeline) -> float:
+    """When what follows a lead-in opens: its last phase's ball lines done and screens used, else all its moves."""
+    last = len(timeline.branch.phases) - 1
+    ends = [
+        t.instants.get(Instant.CLEAR, t.end) if isinstance(t.action, Move) and t.action.uses else t.end
+        for t in timeline.timed.values()
+        if t.action.phase == last and _counts(t.action)
+    ]
+    return max(ends, default=timeline.duration)
+
+
+def _counts(action: AnyAction) -> bool:
+    return isinstance(action, (Pass, HandOff, Shot)) or (isinstance(action, Move) and (action.with_ball or bool(action.uses)))
 
 
 def _chain(chain: tuple[str, ...], main: float, worst: float, clock: float | None) -> ChainLength:
