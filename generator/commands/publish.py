@@ -40,8 +40,6 @@ def command(book: Path, to: Path | None, zip_file: Path | None, git_branch: str 
         raise click.UsageError(f"{stopped}.") from None
     except Leaks as stopped:
         raise click.ClickException(f"Nothing was written. This could be read by strangers: {stopped}") from None
-    except OSError as failed:
-        raise click.ClickException(f"Writing failed ({failed.strerror or failed}). The site that was there still works.") from None
     _tell(report, to, zip_file, git_branch)
 
 
@@ -83,7 +81,11 @@ def _published(book: Path, target: Target, forget_unknown: bool) -> PublishRepor
             raise click.UsageError(str(stopped)) from None
         names = frozenset(made.names)
         site = BuiltSite(made.root, frozenset(made.staff_paths), words_of_folder(book) | words_of(names), names)
-        return publish_site(site, target, state, state_file, forget_unknown, progress=said)
+        try:
+            return publish_site(site, target, state, state_file, forget_unknown, progress=said)
+        except OSError as failed:
+            told = f"Writing failed ({failed.strerror or failed}). The site that was there still works."
+            raise click.ClickException(told) from None
 
 
 def _tell(report: PublishReport, to: Path | None, zip_file: Path | None, git_branch: str | None) -> None:

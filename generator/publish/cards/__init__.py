@@ -60,7 +60,7 @@ def _card(person: Person, address: str) -> _Card:
 def _picture(link: str) -> Markup:
     drawn = io.BytesIO()
     segno.make(link, error="m", micro=False).save(
-        drawn, kind="svg", border=2, xmldecl=False, svgns=True, omitsize=True, nl=False, unit=None
+        drawn, kind="svg", border=4, xmldecl=False, svgns=True, omitsize=True, nl=False, unit=None
     )
     return Markup(drawn.getvalue().decode())
 

@@ -17,3 +17,6 @@ export const SENTENCES = {
   forgets: "This window keeps nothing, as private windows do. The code will be asked again when it is closed.",
   full: "This phone is nearly full. Pages open while you have a signal, but not all of them are kept for later.",
 };
+
+/** @type {Record<string, string>} the page's heading where it is not simply locked */
+export const HEADINGS = { notKept: "No signal", insecure: "Not a safe address", old: "Browser too old", out: "Shut", forgets: "Open for now" };

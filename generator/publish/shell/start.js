@@ -1,6 +1,6 @@
 // @ts-check
 /** The locked page: asks for the code, hands it to the service worker, and goes where the reader wanted to go. */
-import { SENTENCES } from "./sentences.js";
+import { HEADINGS, SENTENCES } from "./sentences.js";
 import { readOnce } from "./lite.js";
 
 /** @typedef {keyof typeof SENTENCES} Sentence */
@@ -170,6 +170,7 @@ function go() {
 /** @param {Sentence} which */
 function say(which) {
   byId("lead").textContent = SENTENCES[which];
+  byId("title").textContent = HEADINGS[which] || "Locked";
 }
 
 /** @param {Sentence} which */
