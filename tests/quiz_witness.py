@@ -10,59 +10,72 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from generator.model.court import Point
-from generator.model.settled import Screen, Shot
+from generator.model.settled import Instant, Screen, Shot
 
 STEP = 0.05
+APART = 1.5  # metres: nearer places are one place
 
 
 @dataclass
 class Seen:
-    """What a watcher writes down about one player."""
+    """What a watcher writes down about one player: `gets` and `gives` as (other player, where the ball was caught)."""
 
     end: Point
-    gets: set[int] = field(default_factory=set)
-    gives: set[int] = field(default_factory=set)
-    screens: set[tuple[int, ...]] = field(default_factory=set)
+    gets: list[tuple[int, Point]] = field(default_factory=list)
+    gives: list[tuple[int, Point]] = field(default_factory=list)
+    screens: list[tuple[tuple[int, ...], Point]] = field(default_factory=list)  # for whom, where
     shoots: bool = False
 
     def within(self, truth: Seen) -> bool:
         """Nothing with ball or screen that the other does not do as well."""
         return (
-            self.gets <= truth.gets and self.gives <= truth.gives and self.screens <= truth.screens
-            and (truth.shoots or not self.shoots)
+            all(_known(e, truth.gets) for e in self.gets) and all(_known(e, truth.gives) for e in self.gives)
+            and all(_known(e, truth.screens) for e in self.screens) and (truth.shoots or not self.shoots)
         )
+
+
+def _known(event: tuple, events: list[tuple]) -> bool:
+    return any(n == event[0] and p.distance(event[1]) <= APART for n, p in events)
 
 
 def watch(timeline, player: int, start: float, end: float, mirrored: bool = False) -> Seen:
     """Plays `start` to `end` and notes what this player does."""
-    place = timeline.position(player, end)
-    seen = Seen(place.mirrored() if mirrored else place)
-    steps = max(1, round((end - start) / STEP))
-    holder, passer = None, None
-    for i in range(-1, steps + 2):
-        t = min(max(0.0, start + i * STEP), timeline.duration)
-        ball = timeline.ball(t)
-        if ball.holder is None:
-            passer = ball.passer
-            continue
-        if holder is not None and ball.holder != holder:
-            if ball.holder == player:
-                seen.gets.add(holder)
-            if holder == player:
-                seen.gives.add(ball.holder)
-        elif holder is None and passer is not None and ball.holder == player and passer != player:
-            seen.gets.add(passer)
-        holder = ball.holder
-    if passer == player and holder is None:
-        seen.gives.add(timeline.ball(min(end, timeline.duration)).receiver or 0)
+    turn = Point.mirrored if mirrored else (lambda p: p)
+    seen = Seen(turn(timeline.position(player, end)))
+    for giver, taker, t in _ball_changes(timeline, start, end):
+        where = turn(timeline.position(taker, t))
+        if taker == player:
+            seen.gets.append((giver, where))
+        if giver == player:
+            seen.gives.append((taker, where))
     for key, timed in timeline.timed.items():
         action = timeline.branch.action(key)
         if action.player == player and start - STEP <= timed.end and timed.start <= end + STEP:
             if isinstance(action, Screen):
-                seen.screens.add(tuple(sorted(action.freed)))
+                stands = turn(timeline.position(player, timed.instants.get(Instant.SET, timed.end)))
+                seen.screens.append((tuple(sorted(action.freed)), stands))
             if isinstance(action, Shot):
                 seen.shoots = True
     return seen
+
+
+def _ball_changes(timeline, start: float, end: float):
+    """(giver, taker, second) of every change of hands in a stretch; a ball still in the air at its end counts."""
+    before = None
+    for i in range(-1, round((end - start) / STEP) + 3):
+        t = min(max(0.0, start + i * STEP), timeline.duration)
+        now = timeline.ball(t)
+        if before is not None:
+            flew = before.holder is None and before.passer is not None
+            landed = flew and before.receiver is not None and now.holder == before.receiver
+            handed = before.holder is not None and now.holder is not None and now.holder != before.holder
+            if landed:
+                yield before.passer, before.receiver, t
+            elif handed:
+                yield before.holder, now.holder, t
+        before = now
+    if before is not None and before.holder is None and before.passer is not None and before.receiver is not None:
+        yield before.passer, before.receiver, end
 
 
 def next_holder(timeline, passer: int, start: float) -> int | None:
@@ -70,9 +83,15 @@ def next_holder(timeline, passer: int, start: float) -> int | None:
     t, had = start, False
     while t <= timeline.duration + STEP:
         holder = timeline.ball(min(t, timeline.duration)).holder
-        if holder == passer:
+        if passer in (holder, timeline.ball(min(t, timeline.duration)).passer):
             had = True
         elif holder is not None and had:
             return holder
         t += STEP
     return None
+
+
+def opening_holder(timeline) -> int | None:
+    """Who has the ball before anything happens (a pass may leave his hand in the first instant)."""
+    ball = timeline.ball(0.0)
+    return ball.holder or ball.passer

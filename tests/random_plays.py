@@ -66,7 +66,8 @@ def _phase(floor: _Floor, number: int, rng: random.Random) -> list[str]:
         made, screener, user = floor.screen()
         lines += made
     passer = floor.holder
-    receiver = rng.choice([n for n in floor.free() if n != screener])
+    others = [n for n in floor.free() if n != screener]
+    receiver = user if user and rng.random() < 0.8 else rng.choice(others)  # to him who comes off the screen, mostly
     read = _read(floor, screener, user, passer, rng) if user else []
     lines.append(floor.throw(receiver))
     return [f"  - name: Phase {number + 1}", "    do:", *(f"      - {line}" for line in lines), *read]

@@ -85,7 +85,8 @@ def _block(q: Question) -> str:
     lines = [f"[{q.kind.value}] {q.prompt}"]
     lines += [f"  {'*' if i in q.right else '-'} {o.text}" for i, o in enumerate(q.options)]
     if q.at:
-        lines.append(f"  * {q.at.x:.1f} m from the middle, {q.at.y:.1f} m from the end line, within {q.within:.1f} m")
+        side = "right" if q.at.x >= 0 else "left"
+        lines.append(f"  * {abs(q.at.x):.1f} m {side} of the middle, {q.at.y:.1f} m up, within {q.within:.1f} m")
     if q.why:
         lines.append(f"    {q.why}")
     return "\n".join(lines)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from generator.jobs.phrases import defender_does, does_not, listed, they_do
 from generator.model.play import Answer, Sight, WatchKind
 from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, Player
-from generator.model.settled import Branch, Fork
+from generator.model.settled import Branch, Fork, Pass
 
 
 def sees(fork: Fork, answer: Answer, branch: Branch, player: int) -> str:
@@ -169,7 +169,7 @@ def _none(fork: Fork, branch: Branch, player: int) -> str:
     """`X3 does not trail you or shoot the gap`, `Neither 5 nor 3 is open`."""
     kind = fork.read.watch.kind
     if kind is WatchKind.PLAYERS:
-        return _none_open(_numbers(fork), player)
+        return _none_open(_without_last_resort(fork, branch), player)
     if kind in (WatchKind.CLOCK, WatchKind.BALL):
         return "Anything else"
     by_body: dict[int | None, list[tuple[str, str]]] = {}
@@ -182,6 +182,12 @@ def _none(fork: Fork, branch: Branch, player: int) -> str:
         for body, items in by_body.items()
     ]
     return listed([said[0], *(_small(s) for s in said[1:])])
+
+
+def _without_last_resort(fork: Fork, branch: Branch) -> list[str]:
+    """The players looked for, without the one who gets it when nobody else is open."""
+    gets = {str(a.receiver) for a in branch.actions if isinstance(a, Pass) and a.answer == fork.taken}
+    return [n for n in _numbers(fork) if n not in gets] or _numbers(fork)
 
 
 def _none_open(numbers: list[str], player: int) -> str:

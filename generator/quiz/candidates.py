@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from generator.jobs.deeds import Deed
+from generator.jobs.deeds import Deed, DeedKind
 from generator.jobs.phrases import at_place, sentence
 from generator.jobs.wording import option_text
 from generator.model.court import Point
@@ -19,21 +19,37 @@ from generator.quiz.fair import Claim, Part, differ, is_wrong, mirrored_part, pa
 from generator.quiz.question import Option, Source
 
 WRONG = 2  # three options in all: Rodriguez 2005, three are optimal
-_MOST = 12  # candidates that are compared
+_MOST = 14  # candidates that are compared
+_NEAR = 0.6  # what a step away from the question costs, measured in places by length
+_WRONG_HANDS = 3  # steps for needing the ball without having it, or the other way round
+
+
+_BALL_FIRST = {DeedKind.PASS, DeedKind.HAND_OFF, DeedKind.DRIBBLE, DeedKind.SHOOT}
 
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """`names`: players its text speaks of; one who is told to screen for himself would know at once."""
+    """`names`: players its text speaks of; one who is told to screen for himself would know at once. `with_ball`: it
+    begins with the ball in his hands. `receiver`: it is no more than a pass to him, made up for the question."""
 
     text: str
     part: Part
-    source: Source
+    source: Source | None
     names: frozenset[int] = frozenset()
+    with_ball: bool = False
+    receiver: int = 0
 
     def option(self) -> Option:
         """As it stands in the question."""
-        return Option(self.text, source=self.source)
+        return Option(self.text, source=self.source, player=self.receiver)
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """A candidate and how far it is from the question, 0 nearest."""
+
+    far: int
+    candidate: Candidate
 
 
 def candidate(
@@ -41,12 +57,27 @@ def candidate(
 ) -> Candidate:
     """A player's deeds as an option; without deeds he stays `at`."""
     text = option_text(deeds, branch) if deeds else stay_text(at, with_ball)
-    return Candidate(text, part_of(deeds, start), source, frozenset(n for d in deeds for n in d.partner))
+    return Candidate(text, part_of(deeds, start), source, _names(deeds), _begins_with_ball(deeds, with_ball))
+
+
+def pass_candidate(receiver: int, at: PlaceName, point: Point, own: Point) -> Candidate:
+    """A pass to somebody who does not get it: what a player with the ball may think of."""
+    part = Part((Claim(DeedKind.PASS, (receiver,), point),), own)
+    return Candidate(sentence(f"pass to {receiver} {at_place(at)}"), part, None, frozenset({receiver}), True, receiver)
+
+
+def _names(deeds: Sequence[Deed]) -> frozenset[int]:
+    return frozenset(n for d in deeds for n in d.partner)
+
+
+def _begins_with_ball(deeds: Sequence[Deed], with_ball: bool) -> bool:
+    said = [d for d in deeds if not (d.kind is DeedKind.STAND and len(deeds) > 1)]
+    return said[0].kind in _BALL_FIRST if said else with_ball
 
 
 def stay_text(at: PlaceName, with_ball: bool) -> str:
     """The option of a player without a line."""
-    return sentence(f"keep the ball {at_place(at)}" if with_ball else f"stay {at_place(at)} and hold your spacing")
+    return sentence(f"{'keep the ball' if with_ball else 'hold your spacing'} {at_place(at)}")
 
 
 def mirrored(
@@ -56,7 +87,7 @@ def mirrored(
     turned = [replace(d, place=mirrored_place(d.place), action=_turned(d), point=d.point.mirrored()) for d in deeds]
     text = option_text(turned, branch) if deeds else stay_text(mirrored_place(at), with_ball)
     part = mirrored_part(part_of(deeds, start))
-    return Candidate(text, part, replace(source, mirrored=True), frozenset(n for d in deeds for n in d.partner))
+    return Candidate(text, part, replace(source, mirrored=True), _names(deeds), _begins_with_ball(deeds, with_ball))
 
 
 def _turned(deed: Deed):
@@ -74,30 +105,43 @@ _SWAP = {"left": "right", "right": "left"}
 
 
 def choose_wrong(
-    right: Candidate, candidates: Iterable[Candidate], player: int, seed: str, also_true: Sequence[Claim] = ()
+    right: Candidate, candidates: Iterable[Ranked], player: int, seed: str, also_true: Sequence[Claim] = ()
 ) -> tuple[Candidate, ...] | None:
     """Two candidates that are wrong, differ from each other and name the player as nobody's partner; None: too few.
 
-    Earlier candidates are nearer to the question and preferred.
+    Near ones are preferred, among them those that need the ball exactly when the right one does.
     """
-    fit: list[Candidate] = []
-    for c in candidates:
-        if player in c.names or c.text == right.text or not is_wrong(c.part, right.part, also_true):
+    fit: list[Ranked] = []
+    for ranked in sorted(candidates, key=lambda r: _distance(r, right)):
+        c = ranked.candidate
+        if player in c.names or c.text == right.text or not is_wrong(c.part, right.part, also_true) or _made_true(c, right, also_true):
             continue
-        if all(c.text != f.text and differ(c.part, f.part) for f in fit):
-            fit.append(c)
+        if all(c.text != f.candidate.text and differ(c.part, f.candidate.part) for f in fit):
+            fit.append(Ranked(_distance(ranked, right), c))
         if len(fit) == _MOST:
             break
     if len(fit) < WRONG:
         return None
     rank = digest(f"rank/{seed}") % (WRONG + 1)
-    return min(combinations(fit, WRONG), key=lambda pair: _cost(right, pair, rank, fit))
+    best = min(combinations(fit, WRONG), key=lambda pair: _cost(right, pair, rank))
+    return tuple(r.candidate for r in best)
 
 
-def _cost(right: Candidate, pair: tuple[Candidate, ...], rank: int, fit: list[Candidate]) -> tuple:
-    """First the wanted place of the right one by length, then nearness to the question, then like length."""
-    lengths = [len(c.text) for c in pair]
+def _distance(ranked: Ranked, right: Candidate) -> int:
+    return ranked.far + (0 if ranked.candidate.with_ball == right.with_ball else _WRONG_HANDS)
+
+
+def _made_true(c: Candidate, right: Candidate, also_true: Sequence[Claim]) -> bool:
+    """A made-up pass to somebody who does get it, wherever that is."""
+    return c.receiver > 0 and any(
+        t.deed in (DeedKind.PASS, DeedKind.HAND_OFF) and t.partner == (c.receiver,) for t in (*right.part.claims, *also_true)
+    )
+
+
+def _cost(right: Candidate, pair: tuple[Ranked, ...], rank: int) -> tuple[float, float]:
+    """The wanted place of the right one by length against nearness to the question; then like lengths."""
+    lengths = [len(r.candidate.text) for r in pair]
     mine = len(right.text)
     shorter = sum(n < mine for n in lengths)
     spread = max(*lengths, mine) / max(1, min(*lengths, mine))
-    return (abs(shorter - rank), spread > 2.5, sum(fit.index(c) for c in pair), spread)
+    return (abs(shorter - rank) + _NEAR * sum(r.far for r in pair) + (spread > 2.5), spread)

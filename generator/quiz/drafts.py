@@ -41,12 +41,19 @@ class Draft:
     problem: Diagnostic | None = field(default=None)
 
 
-def dropped(source: Location, about: str) -> Draft:
-    """No question: its wrong options cannot be told from the right one."""
-    return Draft(problem=info(
-        source, RULE, f"no fair question: {about}; there are not two other options that clearly end otherwise",
-        "answers that differ by more than 1.5 m or by who gets the ball can be asked",
-    ))
+ALIKE = (
+    "there are not two other options that clearly end otherwise",
+    "answers that differ by more than 1.5 m or by who gets the ball can be asked",
+)
+TWO_BALLS = (
+    "when it is read the ball has already left the passer's hands",
+    "read earlier (`when`), or let the pass wait for the screen (`as`, `after`)",
+)
+
+
+def dropped(source: Location, about: str, reason: tuple[str, str] = ALIKE) -> Draft:
+    """No question, and why: by default that its wrong options cannot be told from the right one."""
+    return Draft(problem=info(source, RULE, f"no fair question: {about}; {reason[0]}", reason[1]))
 
 
 def finished(draft: Draft, version: Version, seed: str) -> Question:

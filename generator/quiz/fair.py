@@ -50,10 +50,16 @@ def mirrored_part(part: Part) -> Part:
 
 
 def is_wrong(option: Part, right: Part, also_true: Iterable[Claim] = ()) -> bool:
-    """True when `option` is false for the one who does `right`. `also_true`: what he does later in the same branch."""
-    truth = (*right.claims, *also_true)
-    false = any(not any(_fulfils(t, claim) for t in truth) for claim in option.claims)
-    return false and _ends_otherwise(option, right, truth)
+    """True when `option` is false for the one who does `right`. `also_true`: what he does before or after in the same
+    branch; there a pass to the same man counts wherever he catches it."""
+    false = any(not _happens(claim, right.claims, also_true) for claim in option.claims)
+    return false and _ends_otherwise(option, right, (*right.claims, *also_true))
+
+
+def _happens(claim: Claim, truth: Iterable[Claim], also_true: Iterable[Claim]) -> bool:
+    return any(_fulfils(t, claim) for t in truth) or any(
+        _fulfils(t, claim) or (claim.deed is not None and (t.deed, t.partner) == (claim.deed, claim.partner)) for t in also_true
+    )
 
 
 def differ(a: Part, b: Part) -> bool:
@@ -64,8 +70,7 @@ def differ(a: Part, b: Part) -> bool:
 def _ends_otherwise(option: Part, right: Part, truth: Sequence[Claim]) -> bool:
     if option.end.distance(right.end) > PLACE_APART:
         return True
-    known = {(c.deed, c.partner) for c in truth}
-    return any(c.deed is not None and (c.deed, c.partner) not in known for c in option.claims)
+    return any(c.deed is not None and not any(_fulfils(t, c) for t in truth) for c in option.claims)
 
 
 def _claim(deed: Deed) -> Claim:

@@ -30,7 +30,7 @@ def generate_questions(
     questions: dict[str, Question] = {}
     said: list[Diagnostic] = []
     for times in asked:
-        version = Version(times)
+        version = Version(times, _series(times, asked))
         for draft in _drafts(version, known, plays):
             if draft.problem is not None:
                 if version.is_plain:
@@ -38,6 +38,16 @@ def generate_questions(
             else:
                 questions.setdefault(draft.id, finished(draft, version, str(seed)))
     return tuple(questions.values()), tuple(dict.fromkeys(said))
+
+
+def _series(times: PlayTimes, asked: Sequence[PlayTimes]) -> tuple[PlayTimes, ...]:
+    """The other plays of the series, drawn to the same side and run by the same numbers."""
+    mine = times.settled.variant
+    return tuple(
+        t for t in asked
+        if times.play.series and t.play.series == times.play.series and t.play.id != times.play.id
+        and t.settled.variant.mirrored == mine.mirrored and not t.settled.variant.run_for
+    )
 
 
 def _drafts(version: Version, known: Sequence[PlayTimes], plays: Sequence[Play]) -> Iterator[Draft]:

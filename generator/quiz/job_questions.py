@@ -8,12 +8,13 @@ from generator.jobs.deeds import deeds_print
 from generator.jobs.derive import phases_shown, written_phase
 from generator.model.identity import fingerprint
 from generator.model.settled import Branch
-from generator.quiz.candidates import Candidate, choose_wrong
+from generator.quiz.candidates import Ranked, choose_wrong
 from generator.quiz.drafts import Draft, dropped
-from generator.quiz.fair import PLACE_APART
+from generator.quiz.fair import PLACE_APART, part_of
 from generator.quiz.question import Clip, Kind, Picture
 from generator.quiz.scene import Version
 
+_SHORT = 0.5  # metres by which a run may end short of its written place
 _ASKS = ("What is your job?", "What do you do in this phase?", "What is your part?")
 
 
@@ -32,7 +33,9 @@ def place_drafts(version: Version) -> Iterator[Draft]:
         for player in phase.plan:
             moves = phase.plan[player].distance(phase.end_plan[player]) > PLACE_APART
             if version.asks(player) and moves and not _either(version, branch, index, player):
-                yield _place(version, branch, index, player)
+                draft = _place(version, branch, index, player)
+                if draft is not None:
+                    yield draft
 
 
 def _phases(version: Version) -> Iterator[tuple[Branch, int]]:
@@ -55,6 +58,7 @@ def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
     stretch = version.phase_stretch(branch, index)
     right = stretch.part(player)
     also = tuple(c for other in _others(version, player) for c in stretch.part(other).part.claims)
+    also += part_of(stretch.running(player), stretch.plan_point(player)).claims
     id_ = version.question_id("job", phase.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
     wrong = choose_wrong(right, _candidates(version, branch, index, player), player, id_, also)
     written = written_phase(version.times.play, phase.id)
@@ -70,30 +74,36 @@ def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
     )
 
 
-def _candidates(version: Version, branch: Branch, index: int, player: int) -> Iterator[Candidate]:
-    """Nearest first: what the others do now, his own part on the other side, his part of the phases beside."""
+def _candidates(version: Version, branch: Branch, index: int, player: int) -> Iterator[Ranked]:
+    """His own part on the other side; what the others do now; his part of the phases beside and of the series' plays."""
     stretch = version.phase_stretch(branch, index)
+    mates = _others(version, player)
+    yield Ranked(1, stretch.part(player, turned=True))
+    yield from (Ranked(1, c) for c in stretch.passes(player, branch.phases[index].id))
     for other in branch.phases[index].plan:
-        if other != player and other not in _others(version, player):
-            yield stretch.part(other)
-    yield stretch.part(player, turned=True)
-    for near in sorted(range(len(branch.phases)), key=lambda i: (abs(i - index), i)):
+        if other != player and other not in mates:
+            yield Ranked(1, stretch.part(other))
+            yield Ranked(3, stretch.part(other, turned=True))
+    for near in range(len(branch.phases)):
         if near != index:
-            yield version.phase_stretch(branch, near).part(player)
-            yield version.phase_stretch(branch, near).part(player, turned=True)
-    for other in branch.phases[index].plan:
-        if other != player:
-            yield stretch.part(other, turned=True)
+            yield Ranked(1 if abs(near - index) == 1 else 2, version.phase_stretch(branch, near).part(player))
+            yield Ranked(3, version.phase_stretch(branch, near).part(player, turned=True))
+    yield from (Ranked(1, c) for c in version.of_series(player))
 
 
-def _place(version: Version, branch: Branch, index: int, player: int) -> Draft:
+def _place(version: Version, branch: Branch, index: int, player: int) -> Draft | None:
+    """None where the run stops short of the written place (a drive that ends in a pass): both would be right."""
     phase = branch.phases[index]
-    at = phase.end_plan[player]
-    deeds = version.phase_stretch(branch, index).deeds(player)
+    stretch = version.phase_stretch(branch, index)
+    deeds = stretch.deeds(player)
+    at = stretch.timeline.position(player, stretch.end_of([d for d in deeds if d.action.player == player]))
+    if at.distance(phase.end_plan[player]) > _SHORT:
+        return None
     written = written_phase(version.times.play, phase.id)
     return Draft(
-        id=version.question_id("place", phase.id, player, fingerprint(deeds_print(deeds), at)), kind=Kind.PLACE,
-        position=player, node=phase.id, prompt=f"{_head(version, branch, index, player)} Where do you end up? Tap the floor.",
+        id=version.question_id("place", phase.id, player, fingerprint(deeds_print(deeds), phase.end_plan[player])),
+        kind=Kind.PLACE, position=player, node=phase.id,
+        prompt=f"{_head(version, branch, index, player)} Where do you end up? Tap the floor.",
         why=_why(version, phase.id, player), source=written.source if written else version.times.play.source,
         at=at, within=PLACE_APART, picture=Picture("phase", branch.key, index),
         answer_picture=Picture("job", branch.key, index), then=_whole(version, branch, index), moment=f"p-{phase.id}",

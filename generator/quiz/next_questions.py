@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.jobs.deeds import catch_place
 from generator.jobs.derive import answers_shown
 from generator.jobs.phrases import at_place, sentence
 from generator.jobs.situations import sees
 from generator.model.identity import fingerprint
+from generator.model.play import WatchKind
 from generator.model.settled import Branch, HandOff, Pass
 from generator.quiz.candidates import WRONG
 from generator.quiz.drafts import Draft
 from generator.quiz.draws import Draws
 from generator.quiz.question import Clip, Kind, Option, Picture
-from generator.quiz.scene import Version
+from generator.quiz.scene import Version, one_ball
 
 _TIMES = ("", " for the second time", " for the third time", " once more")
 
@@ -30,8 +32,10 @@ def next_drafts(version: Version) -> Iterator[Draft]:
             if ball.answer is None:
                 yield _on_the_line(version, index, ball, count)
     for branch, index in answers_shown(version.times):
-        first = next((a for a in branch.actions if a.answer == branch.forks[index].taken and _gives(a)), None)
-        if first is not None:
+        fork = branch.forks[index]
+        first = next((a for a in branch.actions if a.answer == fork.taken and _gives(a)), None)
+        sound = one_ball(version.times.timelines[branch.key])
+        if first is not None and sound and fork.read.watch.kind is not WatchKind.PLAYERS:
             yield _after_read(version, branch, index, first)
 
 
@@ -55,7 +59,7 @@ def _on_the_line(version: Version, index: int, ball: Pass | HandOff, count: int)
     return Draft(
         id=id_, kind=Kind.NEXT, node=phase.id, right=right, wrong=wrong, source=ball.source,
         prompt=f"{version.title}, {phase.name}: {ball.player} has the ball{where}{times}. Who gets it next?",
-        why=sentence(_what_happens(ball)), picture=Picture("phase", main.key, index),
+        why=sentence(_what_happens(ball, main)), picture=Picture("phase", main.key, index),
         answer_picture=Picture("job", main.key, index),
         then=Clip(main.key, timeline.phases[index].opens, timeline.timed[ball.key].end), moment=f"p-{phase.id}",
         twin=version.twin_id("next", f"{phase.id}/{version.role(ball.player)}/{count}", 0),
@@ -72,7 +76,7 @@ def _after_read(version: Version, branch: Branch, index: int, ball: Pass | HandO
     return Draft(
         id=id_, kind=Kind.NEXT, node=answer.id, right=right, wrong=wrong, source=answer.source, read=fork.read.id,
         prompt=f"{version.title}, {branch.phases[fork.phase].name}: {seen} {ball.player} has the ball: who gets it next?",
-        why=answer.why.text if answer.why else sentence(_what_happens(ball)),
+        why=answer.why.text if answer.why else sentence(_what_happens(ball, branch)),
         coverage=answer.sights[0][0].coverage if answer.sights else "",
         picture=Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
         clip=Clip(branch.key, timeline.phases[fork.phase].opens, timeline.quiz_instant(index)),
@@ -80,9 +84,10 @@ def _after_read(version: Version, branch: Branch, index: int, ball: Pass | HandO
     )
 
 
-def _what_happens(ball: Pass | HandOff) -> str:
-    does = "hands off to" if isinstance(ball, HandOff) else "passes to"
-    return f"{ball.player} {does} {ball.receiver} {at_place(ball.place)}"
+def _what_happens(ball: Pass | HandOff, branch: Branch) -> str:
+    if isinstance(ball, HandOff):
+        return f"{ball.player} hands off to {ball.receiver} {at_place(ball.place)}"
+    return f"{ball.player} passes to {ball.receiver} {at_place(catch_place(ball, branch))}"
 
 
 def _options(version: Version, ball: Pass | HandOff, id_: str) -> tuple[tuple[Option, ...], tuple[Option, ...]]:

@@ -46,19 +46,20 @@ class Picture:
 @dataclass(frozen=True, slots=True)
 class Source:
     """What an option can be simulated by: `player` of a branch from `start` to `end` (seconds), left and right
-    exchanged if `mirrored`."""
+    exchanged if `mirrored`. `play`: another play's id (its version with the same sides)."""
 
     branch: str
     player: int
     start: float
     end: float
     mirrored: bool = False
+    play: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Option:
     """One option: its text, and what makes it right or wrong: a stretch of play (`source`), a player who gets the ball
-    or shows the tell (`player`), a play (`play`, id)."""
+    from the one asked or shows the tell (`player`), a play (`play`, id)."""
 
     text: str
     source: Source | None = None

@@ -11,22 +11,26 @@ from generator.jobs.situations import sees, sees_one
 from generator.model.identity import fingerprint
 from generator.model.play import Answer, Read, WatchKind
 from generator.model.settled import Branch, Fork
-from generator.quiz.candidates import Candidate, choose_wrong
-from generator.quiz.drafts import Draft, dropped
-from generator.quiz.fair import Claim, part_of
+from generator.quiz.candidates import Ranked, choose_wrong
+from generator.quiz.drafts import TWO_BALLS, Draft, dropped
+from generator.quiz.fair import PLACE_APART, Claim, part_of
 from generator.quiz.question import Clip, Kind, Picture
-from generator.quiz.scene import Stretch, Version
-from generator.timeline.timed import Timeline
+from generator.quiz.scene import Stretch, Version, one_ball
+from generator.timeline.timed import Timed, Timeline
 
 _ASKS = ("What do you do?", "What is your move?", "What now?")
+_ASKS_LATER = "What do you do next?"  # his next deed stands in a later phase
 _KINDS = {WatchKind.OWN_CHOICE: Kind.JOB, WatchKind.BENCH: Kind.CALL}
 
 
 def read_drafts(version: Version) -> Iterator[Draft]:
     """Drafts of all forks; a draft without options says why it is dropped."""
-    shown = list(answers_shown(version.times))
-    for branch, index in shown:
+    shown = [(b, i) for b, i in answers_shown(version.times) if one_ball(version.times.timelines[b.key])]
+    for branch, index in answers_shown(version.times):
         fork = branch.forks[index]
+        if (branch, index) not in shown:
+            yield dropped(fork.answer.source, _about(version, fork), TWO_BALLS)
+            continue
         siblings = [(b, i) for b, i in shown if b.forks[i].read.id == fork.read.id]
         for player in branch.phases[fork.phase].plan:
             if version.asks(player) and _depends(version, siblings, player):
@@ -70,12 +74,12 @@ def _draft(version: Version, branch: Branch, index: int, siblings: list[tuple[Br
     right = stretch.part(player)
     kind = _KINDS.get(fork.read.watch.kind, Kind.READ)
     id_ = version.question_id(kind.value, answer.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
-    wrong = choose_wrong(right, _candidates(version, branch, index, siblings, player), player, id_, _later(stretch, player))
+    wrong = choose_wrong(right, _candidates(version, branch, index, siblings, player), player, id_, _also_true(stretch, player))
     if wrong is None:
-        return dropped(fork.read.source, _about(version, fork, answer, player))
+        return dropped(fork.read.source, f"{_about(version, fork)}, for {player}")
     return Draft(
         id=id_, kind=kind, position=player, node=answer.id,
-        prompt=_prompt(version, branch, index, player), right=(right,), wrong=wrong,
+        prompt=_prompt(version, branch, index, player, stretch), right=(right,), wrong=wrong,
         why=_why(fork.read, answer), source=answer.source, read=fork.read.id, coverage=_coverage(answer),
         picture=Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
         clip=Clip(branch.key, stretch.timeline.phases[fork.phase].opens, stretch.timeline.quiz_instant(index)),
@@ -85,35 +89,47 @@ def _draft(version: Version, branch: Branch, index: int, siblings: list[tuple[Br
 
 def _candidates(
     version: Version, branch: Branch, index: int, siblings: list[tuple[Branch, int]], player: int
-) -> Iterator[Candidate]:
-    """Nearest first: his part of the other answers, the other side, what others do now, his part of other phases."""
+) -> Iterator[Ranked]:
+    """His part of the other answers; the other side, passes he might think of; what others do now, his part of other
+    phases and of the series' other plays."""
     others = [(b, i) for b, i in siblings if b.forks[i].taken != branch.forks[index].taken]
+    mine = response(version, branch, index, player)
     for b, i in others:
-        yield response(version, b, i, player).part(player)
-    yield response(version, branch, index, player).part(player, turned=True)
-    for b, i in others:
-        yield response(version, b, i, player).part(player, turned=True)
-    for other in branch.phases[branch.forks[index].phase].plan:
-        if other != player:
-            yield response(version, branch, index, other).part(other)
+        yield Ranked(0, response(version, b, i, player).part(player))
+        yield Ranked(1, response(version, b, i, player).part(player, turned=True))
+    yield Ranked(1, mine.part(player, turned=True))
+    yield from (Ranked(1, c) for c in mine.passes(player, branch.forks[index].taken))
     main = version.times.settled.main
     for phase in range(len(main.phases)):
-        yield version.phase_stretch(main, phase).part(player)
-        yield version.phase_stretch(main, phase).part(player, turned=True)
+        yield Ranked(2, version.phase_stretch(main, phase).part(player))
+        yield Ranked(3, version.phase_stretch(main, phase).part(player, turned=True))
+    for other in branch.phases[branch.forks[index].phase].plan:
+        if other != player:
+            yield Ranked(2, response(version, branch, index, other).part(other))
+    yield from (Ranked(2, c) for c in version.of_series(player))
 
 
-def _later(stretch: Stretch, player: int) -> tuple[Claim, ...]:
-    """What he goes on to do in the same branch: true as well, so never offered as wrong."""
-    keys = [k for k, t in stretch.timeline.timed.items() if t.end > stretch.start + 0.1]
-    deeds = Stretch(stretch.timeline, stretch.phase, tuple(keys), stretch.start).deeds(player)
-    return part_of(deeds, stretch.plan_point(player)).claims
+def _also_true(stretch: Stretch, player: int) -> tuple[Claim, ...]:
+    """All he does in this branch from the phase of the read on, short of what the read cuts off: what he did just before
+    or does later is not offered as wrong."""
+    timed = [t for t in stretch.timeline.timed.values() if t.action.key not in stretch.keys]
+    keys = tuple(t.action.key for t in timed if t.action.phase >= stretch.phase and _as_good_as_done(stretch.timeline, t))
+    return part_of(Stretch(stretch.timeline, stretch.phase, keys, stretch.start).deeds(player), stretch.plan_point(player)).claims
 
 
-def _prompt(version: Version, branch: Branch, index: int, player: int) -> str:
+def _as_good_as_done(timeline: Timeline, timed: Timed) -> bool:
+    """Not cut off by the read, or so late that he is nearly there."""
+    if timed.cut_at is None or timed.cut_at >= timed.end:
+        return True
+    return timeline.position(timed.action.player, timed.cut_at).distance(timed.action.end) <= PLACE_APART
+
+
+def _prompt(version: Version, branch: Branch, index: int, player: int, stretch: Stretch) -> str:
     fork = branch.forks[index]
     answer = fork.answer
     seen = sees_one(fork, answer.sights[0], branch, player) if answer.sights and _says_sights(fork) else sees(fork, answer, branch, player)
-    ask = _ASKS[int(answer.id, 36) % len(_ASKS)]
+    later = any(d.action.phase > fork.phase for d in stretch.deeds(player)[:1])
+    ask = _ASKS_LATER if later else _ASKS[int(answer.id, 36) % len(_ASKS)]
     phase = branch.phases[fork.phase].name
     return f"{version.title}, {phase}: you are {player}. {sentence(seen)} {ask}"
 
@@ -130,5 +146,5 @@ def _coverage(answer: Answer) -> str:
     return answer.sights[0][0].coverage if answer.sights else ""
 
 
-def _about(version: Version, fork: Fork, answer: Answer, player: int) -> str:
-    return f"{version.title}: read of {fork.reader}, {answer.key}, for {player}"
+def _about(version: Version, fork: Fork) -> str:
+    return f"{version.title}: read of {fork.reader}, {fork.answer.key}"

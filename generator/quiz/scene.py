@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from generator.jobs.deeds import Deed, deeds_of
 from generator.jobs.derive import player_roles
 from generator.model.court import Point
 from generator.model.identity import stable_id
-from generator.model.settled import AnyAction, Branch, PlaceName
-from generator.quiz.candidates import Candidate, candidate, mirrored
+from generator.model.settled import AnyAction, Branch, HandOff, LooseBall, Pass, PlaceName, Shot
+from generator.quiz.candidates import Candidate, candidate, mirrored, pass_candidate
+from generator.quiz.draws import Draws
 from generator.quiz.question import Source
 from generator.timeline.timed import PlayTimes, Timeline
 
@@ -61,23 +63,60 @@ class Stretch:
         ends = [self.timeline.timed[d.action.key].end for d in deeds if d.action.key in self.timeline.timed]
         return max(ends, default=self.start)
 
+    def at_rest(self, player: int) -> float:
+        """When his moves before the stretch are over: he may still be on his way as it begins."""
+        inside = set(self.keys)
+        timed = (t for t in self.timeline.timed.values() if t.action.player == player and t.action.key not in inside)
+        before = (t for t in timed if t.cut_at is None and (t.action.phase < self.phase or t.start < self.start))
+        return max((t.end for t in before), default=self.start)
+
+    def running(self, player: int) -> tuple[Deed, ...]:
+        """Earlier lines of his that are not over as the stretch begins: he is seen doing them."""
+        inside = set(self.keys)
+        timed = (t for t in self.timeline.timed.values() if t.action.player == player and t.action.key not in inside)
+        late = tuple(t.action.key for t in timed if t.cut_at is None and t.action.phase < self.phase and t.end > self.start - 0.1)
+        return deeds_of(self.branch, player, late)
+
     def has_ball(self, player: int) -> bool:
         """Whether he has the ball when it begins."""
         return self.timeline.ball(self.start).holder == player
 
+    def passes(self, player: int, seed: str) -> Iterator[Candidate]:
+        """Passes he might think of when he has the ball: to each teammate where that one stands."""
+        if self.has_ball(player):
+            mates = Draws(seed).shuffled([n for n in self.branch.start if n != player])
+            for mate in mates:
+                yield pass_candidate(mate, self.place_name(mate), self.plan_point(mate), self.plan_point(player))
+
     def part(self, player: int, *, turned: bool = False) -> Candidate:
         """The player's part as an option, or its mirror image."""
         deeds = self.deeds(player)
-        source = Source(self.branch.key, player, self.start, self.end_of(deeds))
+        end = self.end_of(deeds) if deeds else max(self.start, self.at_rest(player))
+        source = Source(self.branch.key, player, self.start, end)
         make = mirrored if turned else candidate
         return make(deeds, self.branch, self.plan_point(player), self.place_name(player), source, self.has_ball(player))
 
 
+def one_ball(timeline: Timeline) -> bool:
+    """Whether every pass of the branch leaves the hands of the man who has the ball. A read whose branch breaks this (its
+    answer begins after the ball has gone elsewhere) cannot be asked about."""
+    gives = [t for t in timeline.timed.values() if isinstance(t.action, Pass | HandOff) and not getattr(t.action, "fake", False)]
+    made = sorted((t for t in gives if t.cut_at is None), key=lambda t: t.start)
+    return all(a.action.receiver == b.action.player or _lost(timeline, a.end, b.start) for a, b in pairwise(made))
+
+
+def _lost(timeline: Timeline, start: float, end: float) -> bool:
+    """A shot or a tip in between: the ball has been anybody's."""
+    return any(isinstance(t.action, Shot | LooseBall) and start <= t.end <= end + 0.01 for t in timeline.timed.values())
+
+
 @dataclass(frozen=True, slots=True)
 class Version:
-    """A settled and timed version of a play with its name for players."""
+    """A settled and timed version of a play with its name for players. `series`: the other plays of its series in the
+    version with the same sides."""
 
     times: PlayTimes
+    series: tuple[PlayTimes, ...] = ()
 
     @property
     def title(self) -> str:
@@ -117,6 +156,16 @@ class Version:
         """In a version run for others only those who change places are asked."""
         changed = {n for pair in self.times.settled.variant.run_for for n in pair}
         return not changed or position in changed
+
+    def of_series(self, player: int) -> Iterator[Candidate]:
+        """What this player does in the phases of the other plays of the series."""
+        for times in self.series:
+            other = Version(times)
+            main = times.settled.main
+            for index, phase in enumerate(main.phases):
+                if not phase.round and not phase.lead_in and player in phase.plan:
+                    part = other.phase_stretch(main, index).part(player)
+                    yield replace(part, source=replace(part.source, play=times.play.id))
 
     def phase_stretch(self, branch: Branch, index: int) -> Stretch:
         """A phase as met in a branch."""

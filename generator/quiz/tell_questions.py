@@ -16,6 +16,7 @@ from generator.quiz.question import Clip, Kind, Option, Picture, Source
 from generator.quiz.scene import Version
 from generator.timeline.timed import PlayTimes, Timeline
 
+_FRESH = 2.0  # seconds for which a pass counts as what is seen
 ALIKE = 1.5  # seconds two plays must look alike before a tell is worth asking for
 
 
@@ -36,42 +37,56 @@ def _tell(version: Version, other: PlayTimes) -> Draft | None:
     if parted.a_s is None or parted.b_s is None or parted.a_s < ALIKE:
         return None
     at, player = parted.a_s, (parted.tell.player if parted.tell else None) or 0
-    tell, foil = _deed_at(a, player, at), _deed_at(b, player, parted.b_s)
+    shown, foil = _sign(a, b, player, at), _sign(b, a, player, parted.b_s)
     shared = _shared(a, b, at, player)
-    if tell is None or shared is None:
+    if shown is None or foil is None or shared is None:
         return None
-    options = [_said(tell, a.branch), _said(foil, b.branch) if foil else _stays(b, tell.action.player), _said(shared, a.branch)]
-    if len(set(options)) < 3 or (foil is not None and not _differ(tell, foil, a, b)):
+    options = [shown[0], foil[0], _said(shared, a.branch)]
+    if len(set(options)) < 3 or not _differ(shown[1], foil[1], a, b):
         return None
-    id_ = version.question_id("tell", other.play.id, 0, fingerprint(tell.print, foil.print if foil else "", shared.print))
+    id_ = version.question_id("tell", other.play.id, 0, fingerprint(*(d.print if d else "" for d in (shown[1], foil[1], shared)), player))
+    begin = a.timed[shown[1].action.key].start if shown[1] else at
     return Draft(
         id=id_, kind=Kind.TELL, node=mine.play.id, source=mine.play.source,
         prompt=f"{mine.play.name} and {other.play.name} begin alike. What shows first that it is {mine.play.name}?",
-        right=(_option(options[0], a, tell),), wrong=(_option(options[1], b, foil), _option(options[2], a, shared)),
-        why=f"Up to then both look the same. {options[0]}", picture=Picture("phase", a.branch.key, 0),
-        clip=Clip(a.branch.key, 0.0, max(0.0, _start(a, tell))), then=Clip(a.branch.key, 0.0, min(a.duration, at + 2.0)),
+        right=(_option(options[0], a, shown[1]),), wrong=(_option(options[1], b, foil[1], other), _option(options[2], a, shared)),
+        why=f"Until then they look the same. In {other.play.name} {_small(foil[0])}", picture=Picture("phase", a.branch.key, 0),
+        clip=Clip(a.branch.key, 0.0, max(0.0, begin)), then=Clip(a.branch.key, 0.0, min(a.duration, at + 2.0)),
         twin=version.twin_id("tell", f"{mine.play.id} {other.play.id}", 0),
     )
 
 
-def _option(text: str, timeline: Timeline, deed: Deed | None) -> Option:
+def _sign(mine: Timeline, other: Timeline, player: int, at: float) -> tuple[str, Deed | None] | None:
+    """What is seen in this play at the split, if it is not seen in the other as well: a deed, or that nothing happens."""
+    deed = _deed_at(mine, player, at)
+    if deed is not None and deed.print not in _prints(other):
+        return _said(deed, mine.branch), deed
+    if player == 0:
+        holder = mine.ball(at).holder
+        return (f"{holder} keeps the ball.", None) if holder else None
+    return (f"{player} stays where he is.", None) if deed is None else None
+
+
+def _prints(timeline: Timeline) -> set[str]:
+    branch = timeline.branch
+    return {d.print for n in branch.start for d in deeds_of(branch, n, (a.key for a in branch.actions if a.player == n))}
+
+
+def _small(text: str) -> str:
+    return text[:1].lower() + text[1:]
+
+
+def _option(text: str, timeline: Timeline, deed: Deed | None, other: PlayTimes | None = None) -> Option:
+    play = other.play.id if other else ""
     if deed is None:
-        return Option(text)
+        return Option(text, play=play)
     timed = timeline.timed[deed.action.key]
     player = deed.action.player
-    return Option(text, Source(timeline.branch.key, player, timed.start, timed.end), player=player)
+    return Option(text, Source(timeline.branch.key, player, timed.start, timed.end, play=play), player=player)
 
 
 def _said(deed: Deed, branch: Branch) -> str:
     return sentence(f"{deed.action.player} {third_person(clause(deed, branch).text)}")
-
-
-def _stays(timeline: Timeline, player: int) -> str:
-    return f"{player} stays where he is."
-
-
-def _start(timeline: Timeline, deed: Deed) -> float:
-    return timeline.timed[deed.action.key].start
 
 
 def _deed_at(timeline: Timeline, player: int, at: float) -> Deed | None:
@@ -88,23 +103,24 @@ def _ball_deed(timeline: Timeline, at: float) -> Deed | None:
     """The pass or hand-off that brought the ball to where it is."""
     gives = [
         d for n in timeline.branch.start for d in deeds_of(timeline.branch, n, (a.key for a in timeline.branch.actions if a.player == n))
-        if d.kind in (DeedKind.PASS, DeedKind.HAND_OFF) and timeline.timed[d.action.key].start <= at
+        if d.kind in (DeedKind.PASS, DeedKind.HAND_OFF) and at - _FRESH <= timeline.timed[d.action.key].start <= at + 0.05
     ]
     return max(gives, key=lambda d: timeline.timed[d.action.key].start, default=None)
 
 
 def _shared(a: Timeline, b: Timeline, at: float, player: int) -> Deed | None:
     """Something both plays show before they part, by somebody else: it tells nothing."""
-    twins = {d.print for n in b.branch.start for d in deeds_of(b.branch, n, (x.key for x in b.branch.actions if x.player == n))}
+    both = _prints(b)
     for n in a.branch.start:
         for deed in deeds_of(a.branch, n, (x.key for x in a.branch.actions if x.player == n)):
             over = a.timed[deed.action.key].end
-            if n != player and over <= at and deed.print in twins and deed.kind is not DeedKind.STAND:
+            if n != player and over <= at and deed.print in both and deed.kind is not DeedKind.STAND:
                 return deed
     return None
 
 
-def _differ(tell: Deed, foil: Deed, a: Timeline, b: Timeline) -> bool:
-    return tell.action.player != foil.action.player or differ(
-        part_of([tell], a.position(tell.action.player, 0.0)), part_of([foil], b.position(foil.action.player, 0.0))
-    )
+def _differ(one: Deed | None, two: Deed | None, a: Timeline, b: Timeline) -> bool:
+    if one is None or two is None or one.action.player != two.action.player:
+        return one is not two
+    n = one.action.player
+    return differ(part_of([one], a.position(n, 0.0)), part_of([two], b.position(n, 0.0)))
