@@ -265,7 +265,8 @@ def name_place(court: Court, point: Point) -> PlaceName:
         return name
     steps = max(1, round(distance / STEP))
     measure = "a step" if steps == 1 else f"{steps} steps"
-    return PlaceName(f"{measure} {_direction(point, x, y)} the {name.words}", name.spot, side_of(point))
+    article = "" if name.spot == "half court" else "the "
+    return PlaceName(f"{measure} {_direction(point, x, y)} {article}{name.words}", name.spot, side_of(point))
 
 
 def _direction(point: Point, x: float, y: float) -> str:

@@ -5,16 +5,17 @@ Sides and derived places come from the text, never from a clock (language.md sec
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import hypot
 
 from generator.diagnostics import Location
-from generator.model.court import Point
+from generator.model.court import FOOT, Point
 from generator.model.sentence import (
-    BallPlace, BetweenPlace, HalfPlace, MeasuredPlace, Place, RelativePlace, Side, SpotPlace, WherePlace,
+    BallPlace, BetweenPlace, HalfPlace, MeasuredPlace, Place, Player, RelativePlace, Role, Side, SpotPlace, WherePlace,
 )
 from generator.model.settled import PlaceName
 from generator.model.spots import (
-    BESIDE, name_place, needs_side, other_side, side_of, spot_point, spot_words, takes_side,
+    BESIDE, STEP, name_place, needs_side, other_side, side_of, spot_point, spot_words, takes_side,
 )
 from generator.settling.problems import mistake, not_yet
 from generator.settling.state import Item, Setting, State
@@ -32,7 +33,10 @@ def find_place(place: Place, mover: int | None, state: State, setting: Setting, 
     if isinstance(place, HalfPlace):
         return _half(place, mover, state, setting, where)
     point = _derived(place, mover, state, setting, item, where)
-    return point, name_place(setting.court, point)
+    name = name_place(setting.court, point)
+    if isinstance(place, RelativePlace):
+        return point, replace(name, words=_relative_words(place, mover, state, setting, item, where) or name.words)
+    return point, name
 
 
 def _derived(place: Place, mover: int | None, state: State, setting: Setting, item: Item, where: Location) -> Point:
@@ -171,6 +175,29 @@ def _relative(place: RelativePlace, mover: int | None, state: State, setting: Se
     base = _base(place, mover, state, setting, item, where)
     far = BESIDE if place.metres is None else place.metres
     return shift(base, place.direction, far, setting.court.rim, where)
+
+
+def _relative_words(place: RelativePlace, mover: int | None, state: State, setting: Setting, item: Item, where: Location) -> str:
+    """`a step above the left block`, `beside 5`: as the line says it; "" where its base is derived itself."""
+    direction = place.direction.replace("-", " ")
+    if isinstance(place.base, SpotPlace):
+        name = find_place(place.base, mover, state, setting, item, where)[1].words
+        base = name if place.base.spot in ("half court", "circle", "lane space") else f"the {name}"
+    elif isinstance(place.base, (Player, Role)):
+        base = str(find_player(place.base, state, setting, item, where))
+    else:
+        return ""
+    return f"{_measure_words(place.metres)} {direction} {base}".strip()
+
+
+def _measure_words(metres: float | None) -> str:
+    if metres is None:
+        return ""
+    steps = metres / STEP
+    if abs(steps - round(steps)) < 0.01:
+        return "a step" if round(steps) == 1 else f"{round(steps)} steps"
+    feet = metres / FOOT
+    return f"{round(feet)} ft" if abs(feet - round(feet)) < 0.01 else f"{metres:g} m"
 
 
 def _base(place: RelativePlace, mover: int | None, state: State, setting: Setting, item: Item, where: Location) -> Point:

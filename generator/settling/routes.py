@@ -6,8 +6,10 @@ if he stands.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from generator.model.court import Point
-from generator.model.sentence import Between, Off, Relation, Way
+from generator.model.sentence import Between, Off, One, Relation, Way
 from generator.model.settled import Move, Screen, Use
 from generator.settling.doing import Doing
 from generator.settling.problems import mistake
@@ -29,6 +31,7 @@ def find_uses(doing: Doing, end: Point) -> tuple[Use, ...]:
     if doing.part.verb == "reject":
         words = "reject"
     named = [(w.one, words) for w in ways if isinstance(w, Off)]
+    named += [(one, "between") for w in ways if isinstance(w, Between) and is_gate(doing, w) for one in (w.first, w.second)]
     named += [(w.one, _USE_WORDS[w.word]) for w in ways if isinstance(w, Way) and w.one is not None and w.word in _USE_WORDS]
     uses = tuple(_use(doing, find_player(one, doing.state, doing.setting, doing.item, doing.where), w) for one, w in named)
     if uses:
@@ -101,7 +104,7 @@ def settle_offered(doing: Doing, uses: tuple[Use, ...], end: Point) -> tuple[Use
     for use in uses:
         screen = doing.state.get(use.screen) if use.screen else None
         if screen is not None and not screen.place_given and not screen.users:
-            use = Use(use.screener, use.screen, guess_place(doing, screen, end), use.words, use.needs_set)
+            use = replace(use, at=guess_place(doing, screen, end))
         found.append(use)
     return tuple(found)
 
@@ -114,7 +117,7 @@ def find_via(doing: Doing, end: Point, used: bool) -> tuple[Point, ...]:
     points: list[Point] = []
     for way in doing.part.ways:
         if isinstance(way, Between):
-            points.append(_gap(doing, way))
+            points += [] if is_gate(doing, way) else [_gap(doing, way)]
         elif isinstance(way, Way) and way.word == "away-from":
             points.append(_away(doing, end, way))
         elif isinstance(way, Way) and way.one is None and not (used and way.word in _USE_WORDS):
@@ -124,8 +127,17 @@ def find_via(doing: Doing, end: Point, used: bool) -> tuple[Point, ...]:
     return tuple(points)
 
 
+def is_gate(doing: Doing, way: Between) -> bool:
+    """True when both stand in a screen: then he uses the two, and needs no place on the way."""
+    return all(_between(doing, one) in doing.state.screens for one in (way.first, way.second))
+
+
+def _between(doing: Doing, one: One) -> int:
+    return find_player(one, doing.state, doing.setting, doing.item, doing.where)
+
+
 def _gap(doing: Doing, way: Between) -> Point:
-    pair = [find_player(one, doing.state, doing.setting, doing.item, doing.where) for one in (way.first, way.second)]
+    pair = [_between(doing, one) for one in (way.first, way.second)]
     first, second = (doing.state.place[p] for p in pair)
     return Point((first.x + second.x) / 2, (first.y + second.y) / 2)
 
