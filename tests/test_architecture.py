@@ -38,7 +38,7 @@ ONLY_IN = {
     "mkdocs": {"mkdocs_plugin"},
     "svgwrite": {"diagrams/svg_writer"},
     "cryptography": {"vault/cipher"},
-    "jinja2": {"pages", "publish", "clock", "diagrams"},
+    "jinja2": {"pages", "publish", "clock", "diagrams", "lookalikes"},
 }
 
 

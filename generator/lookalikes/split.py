@@ -23,11 +23,14 @@ FINE = 0.01
 
 @dataclass(frozen=True, slots=True)
 class Tell:
-    """What differs first: a player, or the ball (`player` None). `action_a`, `action_b`: what he is doing then, if known."""
+    """What differs first: a player, or the ball (`player` None). `action_a`, `action_b`: what he is doing then, if known;
+    `holder_a`, `holder_b`: who has the ball then (None: it is in the air)."""
 
     player: int | None
     action_a: AnyAction | None = None
     action_b: AnyAction | None = None
+    holder_a: int | None = None
+    holder_b: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +93,9 @@ def join_clocks(a: Timeline, b: Timeline) -> Clocks:
 def split(a: Timeline, b: Timeline, overlooked: float = OVERLOOKED) -> Split:
     """When a and b stop looking alike; never, when every difference can be overlooked until the shorter one ends."""
     clocks = join_clocks(a, b)
+    if (player := opening_difference(a, b, overlooked)) is not None:
+        tell = _tell(a, b, player or None, 0.0, 0.0)
+        return Split(0.0, 0.0, a.duration, b.duration, tell, 0.0)
     end = min(a.duration, clocks.to_a(b.duration))
     track_a, track_b = _Track(a), _Track(b)
     found = _first_difference(track_a, track_b, clocks, end, overlooked)
@@ -98,8 +104,21 @@ def split(a: Timeline, b: Timeline, overlooked: float = OVERLOOKED) -> Split:
         return Split(None, None, a.duration, b.duration, None, departure)
     t, player = found
     other = clocks.to_b(t)
-    tell = Tell(player, _doing(a, player, t), _doing(b, player, other))
+    tell = _tell(a, b, player, t, other)
     return Split(t, other, a.duration, b.duration, tell, departure)
+
+
+def _tell(a: Timeline, b: Timeline, player: int | None, t: float, other: float) -> Tell:
+    return Tell(player, _doing(a, player, t), _doing(b, player, other), a.ball(t).holder, b.ball(other).holder)
+
+
+def opening_difference(a: Timeline, b: Timeline, overlooked: float = OVERLOOKED) -> int | None:
+    """Who stands elsewhere in the first picture (0: another has the ball); the cheap question before all others."""
+    start_a, start_b = a.branch.start, b.branch.start
+    for player in sorted(set(start_a) | set(start_b)):
+        if player not in start_a or player not in start_b or start_a[player].distance(start_b[player]) > overlooked:
+            return player
+    return 0 if a.branch.phases[0].holder != b.branch.phases[0].holder else None
 
 
 class _Track:
@@ -116,7 +135,7 @@ class _Track:
         return self.kept[key]
 
     def holder(self, t: float) -> int | None:
-        return self.timeline.ball(max(0.0, t)).holder
+        return self.timeline.ball(t).holder if t >= 0 else self.timeline.branch.phases[0].holder
 
 
 def _first_difference(
