@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from generator.checks import run_checks
+from generator.clock import permitted_chains
 from generator.diagnostics import Diagnostic, Severity
 from generator.model.book import Book
 from generator.model.court import Court, court_for
@@ -25,13 +26,15 @@ from generator.timeline.timed import PlayTimes
 
 @dataclass(frozen=True, slots=True)
 class Computed:
-    """A book with the timelines of its plays (main version, file order) and of its lead-ins."""
+    """A book with the timelines of its plays (main version, file order) and of its lead-ins. `chains`: each play timed
+    as one run behind every chain of lead-ins it permits (its variant names them)."""
 
     book: Book
     court: Court
     plays: tuple[PlayTimes, ...]
     lead_ins: tuple[PlayTimes, ...]
     diagnostics: tuple[Diagnostic, ...]
+    chains: tuple[PlayTimes, ...] = ()
 
     @property
     def published(self) -> tuple[PlayTimes, ...]:
@@ -51,8 +54,9 @@ def compute(book: Book) -> Computed:
     court = court_for(book.team.rule_set)
     plays, said = _time_all(book.plays, book, court)
     lead_ins, said_lead_ins = _time_all(book.lead_ins, book, court)
-    found = said + said_lead_ins + tuple(run_checks(plays + lead_ins, book))
-    return Computed(book, court, plays, lead_ins, _ordered(_soften_drafts(found, book)))
+    chains = _time_chains(plays, book)
+    found = said + said_lead_ins + tuple(run_checks(plays + lead_ins + chains, book))
+    return Computed(book, court, plays, lead_ins, _ordered(_soften_drafts(found, book)), chains)
 
 
 def time_play(play: Play, book: Book, variant: Variant = Variant()) -> tuple[PlayTimes | None, tuple[Diagnostic, ...]]:
@@ -95,6 +99,13 @@ def _time_all(
         if times is not None:
             timed.append(times)
     return tuple(timed), tuple(said)
+
+
+def _time_chains(plays: Iterable[PlayTimes], book: Book) -> tuple[PlayTimes, ...]:
+    """A chain that cannot be settled is left out: the check of lead-ins says why."""
+    wanted = [(t.play, chain) for t in plays for chain in permitted_chains(t.play) if chain]
+    timed = (time_play(play, book, Variant(lead_ins=chain))[0] for play, chain in wanted)
+    return tuple(t for t in timed if t is not None)
 
 
 def _soften_drafts(found: Iterable[Diagnostic], book: Book) -> tuple[Diagnostic, ...]:

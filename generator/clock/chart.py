@@ -84,4 +84,4 @@ def _bar(chain: ChainLength, alone: ChainLength, index: int) -> Bar:
     verdict = WORDS[chain.fits]
     length = range_words(chain.worst) + (f", {verdict}" if verdict else "")
     before = max(0.0, chain.worst - alone.worst)
-    return Bar(label, length, HEAD + ROW * index, before * SECOND, low * SECOND, high * SECOND)
+    return Bar(label, length, HEAD + ROW * index, round(before * SECOND, 1), low * SECOND, high * SECOND)

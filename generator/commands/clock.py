@@ -23,24 +23,10 @@ def command(book: Path, style: str) -> None:
     from generator.pipeline import load_and_compute
 
     computed = load_and_compute(book)
-    report = clock_report((*computed.plays, *computed.lead_ins, *chained(computed)), computed.book)
+    report = clock_report((*computed.plays, *computed.lead_ins, *computed.chains), computed.book)
     click.echo({"text": as_text, "json": as_json, "svg": as_svg}[style](report))
     errors = [d for d in computed.diagnostics if d.severity is Severity.ERROR]
     for diagnostic in errors:
         print(format_diagnostic(diagnostic), file=sys.stderr)
     raise SystemExit(1 if errors else 0)
 
-
-def chained(computed) -> list:
-    """Every play timed behind every permitted chain of its lead-ins, as one run; those that cannot be are left out."""
-    from generator.clock import permitted_chains
-    from generator.model.settled import Variant
-    from generator.pipeline import time_play
-
-    timed = []
-    for times in computed.plays:
-        for chain in permitted_chains(times.play)[1:]:
-            whole, _ = time_play(times.play, computed.book, Variant(lead_ins=chain))
-            if whole is not None:
-                timed.append(whole)
-    return timed

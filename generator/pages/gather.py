@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 from generator.clock import PlayClock, chain_lines, clock_report
@@ -21,6 +21,7 @@ from generator.model.book import Book
 from generator.model.identity import fingerprint
 from generator.model.play import Play
 from generator.pages.addresses import POSITIONS
+from generator.pages.kept import Kept
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import shown_phases
 from generator.pages.quiz_files import quiz_files
@@ -37,6 +38,7 @@ class Timed(Protocol):
     book: Book
     published: tuple[PlayTimes, ...]
     lead_ins: tuple[PlayTimes, ...]
+    chains: tuple[PlayTimes, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,26 +51,48 @@ class Gathered:
     questions: tuple[Question, ...] = ()
 
 
-def gather_parts(computed: Timed, versions: Sequence[PlayTimes]) -> Gathered:
-    """`versions`: the published plays in every version, and the lead-ins."""
+@dataclass(frozen=True, slots=True)
+class _OnePlay:
+    """What a play yields by itself."""
+
+    jobs: tuple[Job, ...]
+    parts: PlayParts
+    motion: SiteFile
+
+
+def gather_parts(
+    computed: Timed, versions: Sequence[PlayTimes], keys: Mapping[str, str] | None = None, kept: Kept | None = None
+) -> Gathered:
+    """`versions`: the published plays in every version, and the lead-ins. `keys` by play id and `kept` spare what was
+    computed before."""
     book = computed.book
+    kept, keys = kept or Kept(), keys or {}
     views = {t.play.id: play_view(t, book.team) for t in computed.published}
-    jobs = {t.play.id: derive_jobs(t, book) for t in computed.published}
     clocks = {c.play.id: c for c in clock_report((*computed.published, *computed.lead_ins), book)}
+
+    def one(times: PlayTimes) -> _OnePlay:
+        key = keys.get(times.play.id)
+        made = lambda: _one_play(times, views[times.play.id], book)  # noqa: E731
+        return kept.get(f"play-{key}", made) if key else made()
+
+    plays = {t.play.id: one(t) for t in computed.published}
     questions, _ = generate_questions(versions, book, book.team.name)
-    plays = {
-        t.play.id: _parts(t, jobs[t.play.id], views[t.play.id], clocks.get(t.play.id)) for t in computed.published
-    }
     return Gathered(
-        plays,
+        {i: replace(p.parts, clock=chain_lines(clocks[i]) if i in clocks else ()) for i, p in plays.items()},
         (
-            _prints(jobs),
-            *(json_file(motion_path(t.play), motion_file(t, views[t.play.id])) for t in computed.published),
-            *quiz_files(book, versions, questions, views),
+            _prints({i: p.jobs for i, p in plays.items()}),
+            *(p.motion for p in plays.values()),
+            *quiz_files(book, versions, questions, views, keys, kept),
         ),
         tuple(clocks.values()),
         questions,
     )
+
+
+def _one_play(times: PlayTimes, view: View, book: Book) -> _OnePlay:
+    jobs = derive_jobs(times, book)
+    motion = json_file(motion_path(times.play), motion_file(times, view))
+    return _OnePlay(jobs, _parts(times, jobs, view), motion)
 
 
 def motion_path(play: Play) -> str:
@@ -86,7 +110,7 @@ def _prints(jobs: Mapping[str, tuple[Job, ...]]) -> SiteFile:
     return json_file(PRINTS, {"version": 1, "plays": plays})
 
 
-def _parts(times: PlayTimes, jobs: tuple[Job, ...], view: View, clock: PlayClock | None) -> PlayParts:
+def _parts(times: PlayTimes, jobs: tuple[Job, ...], view: View) -> PlayParts:
     jobs = tuple(j for j in jobs if j.round == 0)
     return PlayParts(
         phase_jobs=_grouped((j.phase, j) for j in jobs if not j.answer),
@@ -97,7 +121,6 @@ def _parts(times: PlayTimes, jobs: tuple[Job, ...], view: View, clock: PlayClock
             for branch, index in shown_phases(times)
         },
         answer_pictures=_answer_pictures(times, view),
-        clock=chain_lines(clock) if clock else (),
         motion=motion_path(times.play),
     )
 
