@@ -11,6 +11,7 @@ import shutil
 import tempfile
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from importlib.resources import files as package_files
 from pathlib import Path, PurePosixPath
 from types import MappingProxyType
@@ -32,6 +33,8 @@ from generator.diagnostics import Diagnostic, Severity, format_diagnostic
 from generator.pages import Audience, Site, SitePage, compose_site, gather_parts
 from generator.pages.addresses import own_page
 from generator.pages.inject import inject_diagrams
+from generator.pages.kept import Kept, cache_folder
+from generator.pages.keys import book_texts, play_keys
 from generator.pages.lists import ways
 from generator.pages.render import found_by_body, with_problems
 from generator.pages.views import Link
@@ -75,11 +78,13 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
     problems: tuple[Diagnostic, ...] = ()
     said: Progress = staticmethod(silent)
     own_staff: tuple[str, ...] = ()
+    kept: Kept
     _written: int = 0
     _ours: Mapping[str, SitePage] = MappingProxyType({})
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """House settings that a coach never touches."""
+        self.kept = _shelf(Path(config.docs_dir))
         config.theme["font"] = False
         config.theme["favicon"] = "assets/images/mark.svg"
         config.theme["features"] = ["navigation.instant", "navigation.prune"]
@@ -109,7 +114,9 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
         if self.problems and self.config.errors != "show":
             raise BookErrors(self.problems) if self.config.errors == "raise" else PluginError(str(BookErrors(self.problems)))
         self.said("making pages", 0, 1)
-        self.site = compose_site(computed, gather_parts(computed, all_versions(computed)), visible)
+        keys = play_keys(computed.book, book_texts(Path(config.docs_dir)))
+        self.site = compose_site(computed, gather_parts(computed, all_versions(computed), keys, self.kept), visible)
+        self.kept.sweep()
         config.site_name = self.site.name
         self._ours = {f"{p.url}index.html": p for p in self.site.pages}
         for page in self.site.pages:
@@ -262,6 +269,12 @@ def _swap(part: Path, out: Path) -> None:
         out.rename(old)
     part.rename(out)
     shutil.rmtree(old, ignore_errors=True)
+
+
+@cache
+def _shelf(book: Path) -> Kept:
+    """One for each book of a process, so that a preview remembers from round to round."""
+    return Kept(cache_folder(book))
 
 
 def _theme_has(path: str) -> bool:

@@ -34,7 +34,7 @@ def book(tmp_path, monkeypatch) -> Path:
     (folder / "notes" / "budget.csv").write_text("a,b\n")
     monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path: hand_made())
     monkeypatch.setattr(mkdocs_plugin, "all_versions", lambda computed: ())
-    monkeypatch.setattr(mkdocs_plugin, "gather_parts", lambda computed, versions: Gathered({}))
+    monkeypatch.setattr(mkdocs_plugin, "gather_parts", lambda *all: Gathered({}))
     return folder
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from generator.jobs.job import Job
 from generator.model.play import Read
 from generator.model.settled import Fork
 from generator.pages.addresses import url_of

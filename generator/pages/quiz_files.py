@@ -17,6 +17,8 @@ from generator.model.book import Book
 from generator.model.play import Play
 from generator.model.settled import Variant
 from generator.pages.addresses import url_of
+from generator.pages.kept import Kept
+from generator.pages.keys import digest
 from generator.pages.site import SiteFile, json_file
 from generator.quiz import Question, bank_json, index_json, pictures_wanted
 from generator.quiz.question import Picture
@@ -26,7 +28,8 @@ INDEX = "data/quiz.json"
 
 
 def quiz_files(
-    book: Book, versions: Iterable[PlayTimes], questions: Sequence[Question], views: Mapping[str, View]
+    book: Book, versions: Iterable[PlayTimes], questions: Sequence[Question], views: Mapping[str, View],
+    keys: Mapping[str, str], kept: Kept,
 ) -> tuple[SiteFile, ...]:
     """`versions`: every version of the plays asked about; `views`: of the floor, by play id."""
     asked = {q.play for q in questions}
@@ -34,18 +37,26 @@ def quiz_files(
     files = []
     for play in (p for p in book.plays if p.id in asked):
         files.append(json_file(f"data/{play.id}.json", bank_json(play, questions)))
-        pictures = _pictures(play, questions, times, views[play.id])
-        floor = court_symbol(views[play.id])
-        files.append(json_file(f"data/{play.id}.pictures.json", {"version": 1, "floor": floor, "pictures": pictures}))
+        files.append(_pictures_file(play, pictures_wanted(questions, play), times, views[play.id], keys.get(play.id), kept))
     pages = {p.id: f"../{url_of(p.id)}" for p in book.plays}
     motions = {p.id: f"{p.id}.motion.json" for p in book.plays}
     return (json_file(INDEX, index_json(book, questions, "{id}.json", pages, motions)), *files)
 
 
+def _pictures_file(
+    play: Play, wanted: Mapping[str, tuple[Picture, Variant]], times: Mapping[tuple[str, Variant], PlayTimes], view: View,
+    key: str | None, kept: Kept,
+) -> SiteFile:
+    def made() -> SiteFile:
+        value = {"version": 1, "floor": court_symbol(view), "pictures": _pictures(play, wanted, times, view)}
+        return json_file(f"data/{play.id}.pictures.json", value)
+
+    return kept.get(f"pictures-{digest(key, *sorted(wanted))}", made) if key else made()
+
+
 def _pictures(
-    play: Play, questions: Sequence[Question], times: Mapping[tuple[str, Variant], PlayTimes], view: View
+    play: Play, wanted: Mapping[str, tuple[Picture, Variant]], times: Mapping[tuple[str, Variant], PlayTimes], view: View
 ) -> dict[str, str]:
-    wanted = pictures_wanted(questions, play)
     drawn = ((key, _scene(times[play.id, variant], picture, view)) for key, (picture, variant) in wanted.items())
     return {key: diagram_svg(scene, "") for key, scene in drawn if scene is not None}
 
