@@ -15,7 +15,7 @@ from generator.jobs.wording import option_text
 from generator.model.court import Point
 from generator.model.settled import Branch, PlaceName
 from generator.quiz.draws import digest
-from generator.quiz.fair import Claim, Part, differ, is_wrong, mirrored_part, part_of
+from generator.quiz.fair import Claim, Part, differ, is_wrong, mirrored_part
 from generator.quiz.question import Option, Source
 
 WRONG = 2  # three options in all: Rodriguez 2005, three are optimal
@@ -53,16 +53,16 @@ class Ranked:
 
 
 def candidate(
-    deeds: Sequence[Deed], branch: Branch, start: Point, at: PlaceName, source: Source, with_ball: bool = False
+    deeds: Sequence[Deed], branch: Branch, part: Part, at: PlaceName, source: Source, with_ball: bool = False
 ) -> Candidate:
     """A player's deeds as an option; without deeds he stays `at`."""
     text = option_text(deeds, branch) if deeds else stay_text(at, with_ball)
-    return Candidate(text, part_of(deeds, start), source, _names(deeds), _begins_with_ball(deeds, with_ball))
+    return Candidate(text, part, source, _names(deeds), _begins_with_ball(deeds, with_ball))
 
 
 def pass_candidate(receiver: int, at: PlaceName, point: Point, own: Point) -> Candidate:
     """A pass to somebody who does not get it: what a player with the ball may think of."""
-    part = Part((Claim(DeedKind.PASS, (receiver,), point),), own)
+    part = Part((Claim(DeedKind.PASS, (receiver,), point),), own, own)
     return Candidate(sentence(f"pass to {receiver} {at_place(at)}"), part, None, frozenset({receiver}), True, receiver)
 
 
@@ -81,13 +81,12 @@ def stay_text(at: PlaceName, with_ball: bool) -> str:
 
 
 def mirrored(
-    deeds: Sequence[Deed], branch: Branch, start: Point, at: PlaceName, source: Source, with_ball: bool = False
+    deeds: Sequence[Deed], branch: Branch, part: Part, at: PlaceName, source: Source, with_ball: bool = False
 ) -> Candidate:
     """The same deeds on the other side of the floor."""
     turned = [replace(d, place=mirrored_place(d.place), action=_turned(d), point=d.point.mirrored()) for d in deeds]
     text = option_text(turned, branch) if deeds else stay_text(mirrored_place(at), with_ball)
-    part = mirrored_part(part_of(deeds, start))
-    return Candidate(text, part, replace(source, mirrored=True), _names(deeds), _begins_with_ball(deeds, with_ball))
+    return Candidate(text, mirrored_part(part), replace(source, mirrored=True), _names(deeds), _begins_with_ball(deeds, with_ball))
 
 
 def _turned(deed: Deed):

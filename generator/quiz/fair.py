@@ -14,6 +14,7 @@ from generator.jobs.deeds import Deed, DeedKind
 from generator.model.court import Point
 
 PLACE_APART = 1.5  # metres; nearer places are one place to a player who taps or answers
+_SEEN_APART = 1.0  # and on the timeline, where a catch on the run comes up to 1.2 m before the end of the way
 _GOING = {DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.STAND, DeedKind.BOARD}
 _SAME = {DeedKind.TAKE: DeedKind.CATCH}  # getting the ball is one thing, by hand or by pass
 
@@ -29,24 +30,25 @@ class Claim:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A stretch of one player as claims, with the place where it leaves him."""
+    """A stretch of one player as claims, with the place where it leaves him: by the lines (`end`), and when it is played
+    on the timeline (`seen`)."""
 
     claims: tuple[Claim, ...]
     end: Point
+    seen: Point
 
 
-def part_of(deeds: Sequence[Deed], start: Point) -> Part:
+def part_of(deeds: Sequence[Deed], start: Point, seen: Point | None = None) -> Part:
     """The claims of a player's deeds; without deeds he claims to stay at `start`."""
-    if not deeds:
-        return Part((Claim(None, (), start),), start)
-    claims = tuple(_claim(d) for d in deeds)
-    return Part(claims, _end(deeds, start))
+    end = _end(deeds, start)
+    claims = tuple(_claim(d) for d in deeds) or (Claim(None, (), start),)
+    return Part(claims, end, seen or end)
 
 
 def mirrored_part(part: Part) -> Part:
     """The same with left and right exchanged."""
     turned = tuple(Claim(c.deed, c.partner, c.point.mirrored()) for c in part.claims)
-    return Part(turned, part.end.mirrored())
+    return Part(turned, part.end.mirrored(), part.seen.mirrored())
 
 
 def is_wrong(option: Part, right: Part, also_true: Iterable[Claim] = ()) -> bool:
@@ -68,7 +70,7 @@ def differ(a: Part, b: Part) -> bool:
 
 
 def _ends_otherwise(option: Part, right: Part, truth: Sequence[Claim]) -> bool:
-    if option.end.distance(right.end) > PLACE_APART:
+    if option.end.distance(right.end) > PLACE_APART and option.seen.distance(right.seen) > _SEEN_APART:
         return True
     return any(c.deed is not None and not any(_fulfils(t, c) for t in truth) for c in option.claims)
 

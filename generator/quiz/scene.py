@@ -13,6 +13,7 @@ from generator.model.identity import stable_id
 from generator.model.settled import AnyAction, Branch, HandOff, LooseBall, Pass, PlaceName, Shot
 from generator.quiz.candidates import Candidate, candidate, mirrored, pass_candidate
 from generator.quiz.draws import Draws
+from generator.quiz.fair import part_of
 from generator.quiz.question import Source
 from generator.timeline.timed import PlayTimes, Timeline
 
@@ -94,7 +95,8 @@ class Stretch:
         end = self.end_of(deeds) if deeds else max(self.start, self.at_rest(player))
         source = Source(self.branch.key, player, self.start, end)
         make = mirrored if turned else candidate
-        return make(deeds, self.branch, self.plan_point(player), self.place_name(player), source, self.has_ball(player))
+        part = part_of(deeds, self.plan_point(player), self.timeline.position(player, end))
+        return make(deeds, self.branch, part, self.place_name(player), source, self.has_ball(player))
 
 
 def one_ball(timeline: Timeline) -> bool:
