@@ -18,15 +18,17 @@ from generator.diagrams import (
 from generator.diagrams.scene import View
 from generator.jobs import Job, derive_jobs
 from generator.model.book import Book
-from generator.model.identity import fingerprint
+from generator.model.identity import canonical, fingerprint
 from generator.model.play import Play
 from generator.pages.addresses import POSITIONS
+from generator.pages.keys import digest
 from generator.pages.kept import Kept
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import shown_phases
 from generator.pages.quiz_files import quiz_files
 from generator.pages.site import SiteFile, json_file
 from generator.quiz import Question, generate_questions
+from generator.quiz.generate import Own, Yield, own_questions
 from generator.timeline.timed import PlayTimes
 
 PRINTS = "data/prints.json"
@@ -76,7 +78,7 @@ def gather_parts(
         return kept.get(f"play-{key}", made) if key else made()
 
     plays = {t.play.id: one(t) for t in computed.published}
-    questions, _ = generate_questions(versions, book, book.team.name)
+    questions, _ = generate_questions(versions, book, book.team.name, _own(book.team.name, keys, kept))
     return Gathered(
         {i: replace(p.parts, clock=chain_lines(clocks[i]) if i in clocks else ()) for i, p in plays.items()},
         (
@@ -87,6 +89,19 @@ def gather_parts(
         tuple(clocks.values()),
         questions,
     )
+
+
+def _own(seed: str, keys: Mapping[str, str], kept: Kept) -> Own:
+    """The quiz's own questions of a version, remembered while neither its play nor its series changes."""
+
+    def own(times: PlayTimes, series: tuple[PlayTimes, ...]) -> Yield:
+        names = [keys.get(t.play.id, "") for t in (times, *series)]
+        if not all(names):
+            return own_questions(times, series, seed)
+        key = f"asked-{digest(canonical(times.settled.variant), *names)}"
+        return kept.get(key, lambda: own_questions(times, series, seed))
+
+    return own
 
 
 def _one_play(times: PlayTimes, view: View, book: Book) -> _OnePlay:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from generator.diagnostics import Diagnostic
 from generator.model.book import Book
@@ -18,11 +18,14 @@ from generator.quiz.tell_questions import tell_drafts
 from generator.timeline.timed import PlayTimes
 
 
-def generate_questions(
-    all_times: Sequence[PlayTimes], book: Book, seed: str | int
-) -> tuple[tuple[Question, ...], tuple[Diagnostic, ...]]:
+Yield = tuple[tuple[Question, ...], tuple[Diagnostic, ...]]
+Own = Callable[[PlayTimes, tuple[PlayTimes, ...]], Yield]
+
+
+def generate_questions(all_times: Sequence[PlayTimes], book: Book, seed: str | int, own: Own | None = None) -> Yield:
     """Every question of a book. `all_times`: each play in all its versions, and the lead-ins (they tell which opening
-    pictures a play may have). Drafts and retired plays are not asked about. Same input, same questions.
+    pictures a play may have). Drafts and retired plays are not asked about. Same input, same questions. `own` stands
+    for `own_questions` with this seed: whoever remembers its results hands them in.
     """
     asked = [t for t in all_times if not t.play.is_lead_in and not t.play.draft and not t.play.retired]
     known = [t for t in all_times if not t.play.draft and not t.play.retired]
@@ -30,14 +33,31 @@ def generate_questions(
     questions: dict[str, Question] = {}
     said: list[Diagnostic] = []
     for times in asked:
-        version = Version(times, _series(times, asked))
-        for draft in _drafts(version, known, plays):
-            if draft.problem is not None:
-                if version.is_plain:
-                    said.append(draft.problem)
-            else:
-                questions.setdefault(draft.id, finished(draft, version, str(seed)))
+        series = _series(times, asked)
+        version = Version(times, series)
+        mine = own(times, series) if own else own_questions(times, series, seed)
+        for made, problems in (mine, _finished(_shared_drafts(version, known, plays), version, seed)):
+            said += problems
+            for question in made:
+                questions.setdefault(question.id, question)
     return tuple(questions.values()), tuple(dict.fromkeys(said))
+
+
+def own_questions(times: PlayTimes, series: tuple[PlayTimes, ...], seed: str | int) -> Yield:
+    """The questions of one version that only its play and its series can change."""
+    version = Version(times, series)
+    return _finished(_own_drafts(version), version, seed)
+
+
+def _finished(drafts: Iterator[Draft], version: Version, seed: str | int) -> Yield:
+    questions: list[Question] = []
+    said: list[Diagnostic] = []
+    for draft in drafts:
+        if draft.problem is None:
+            questions.append(finished(draft, version, str(seed)))
+        elif version.is_plain:
+            said.append(draft.problem)
+    return tuple(questions), tuple(said)
 
 
 def _series(times: PlayTimes, asked: Sequence[PlayTimes]) -> tuple[PlayTimes, ...]:
@@ -50,12 +70,16 @@ def _series(times: PlayTimes, asked: Sequence[PlayTimes]) -> tuple[PlayTimes, ..
     )
 
 
-def _drafts(version: Version, known: Sequence[PlayTimes], plays: Sequence[Play]) -> Iterator[Draft]:
+def _own_drafts(version: Version) -> Iterator[Draft]:
     yield from read_drafts(version)
     yield from job_drafts(version)
     yield from place_drafts(version)
     if version.is_plain:
         yield from next_drafts(version)
+
+
+def _shared_drafts(version: Version, known: Sequence[PlayTimes], plays: Sequence[Play]) -> Iterator[Draft]:
+    if version.is_plain:
         yield from signal_drafts(version, plays)
         yield from opening_drafts(version, known)
         yield from tell_drafts(version, known)
