@@ -33,9 +33,9 @@ def spot(chance: random.Random) -> str:
         and words[0] != "middle"
     ):
         side = chance.choice(_SIDES)
-        if side == "opposite" and chance.random() < 0.5:
-            side += f" {chance.choice(PLAYERS)}"
         where = chance.choice((0, len(words))) if "#" in entry.words[0] else chance.randint(0, len(words))
+        if side == "opposite" and (where == len(words) or chance.random() < 0.5):  # at the end an object may follow
+            side += f" {chance.choice(PLAYERS)}"
         words.insert(where, side)
     return " ".join(words)
 

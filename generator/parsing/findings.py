@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+
 from generator.diagnostics import Diagnostic, Location, Severity, error, info, warning
 
 FILE_LIMIT = 100  # problems a file
+_LONGEST = 400  # characters of a message or a hint
+_LONG_WORD = re.compile(r"([^\s'`]{40})[^\s'`]{20,}")
 
 
 class Findings:
@@ -30,7 +35,7 @@ class Findings:
             if diagnostic.location.line in self.muted:
                 continue
             if len(self.items) < FILE_LIMIT:
-                self.items.append(diagnostic)
+                self.items.append(_brief(diagnostic))
             elif len(self.items) == FILE_LIMIT:
                 hint = "mend those above first"
                 self.items.append(
@@ -53,3 +58,11 @@ class Findings:
     def info(self, location: Location, rule: str, message: str, hint: str = "") -> None:
         """Worth knowing."""
         self.add(info(location, rule, message, hint))
+
+
+def _brief(diagnostic: Diagnostic) -> Diagnostic:
+    """Quotes of endless words are cut, so that what is said stays readable."""
+    if len(diagnostic.message) <= 100 and len(diagnostic.hint) <= 200:
+        return diagnostic
+    message, hint = (_LONG_WORD.sub(r"\1...", text)[:_LONGEST] for text in (diagnostic.message, diagnostic.hint))
+    return replace(diagnostic, message=message, hint=hint)
