@@ -119,10 +119,15 @@ def test_an_option_says_nothing_of_timing():
     ("baseline out of bounds right", "baseline out of bounds", "out of bounds on the baseline", "out of bounds on the baseline"),
     ("circle at 4 o'clock", "circle", "the center circle at 4 o'clock", "on the center circle at 4 o'clock"),
     ("behind 5", "wing", "the spot behind 5", "at the spot behind 5"), ("front of the rim", "front of the rim", "the front of the rim", "at the front of the rim"),
+    ("right inside slot", "inside slot", "the right inside slot", "in the right inside slot"),
+    ("a step inside the right inside wing", "inside wing", "a step inside the right inside wing", "a step inside the right inside wing"),
+    ("left lane space 2", "lane space", "lane space 2 on the left", "in lane space 2 on the left"),
+    ("2 steps left of the nail", "nail", "two steps left of the nail", "two steps left of the nail"),
     ("right dunker spot", "dunker spot", "the right dunker spot", "in the right dunker spot"),
 ])
 def test_places_have_their_article_and_preposition(words, spot, place, at):
-    assert (place_words(PlaceName(words, spot)), at_place(PlaceName(words, spot))) == (place, at)
+    side = next((s for s in ("left", "right") if words.startswith(s)), "")
+    assert (place_words(PlaceName(words, spot, side)), at_place(PlaceName(words, spot, side))) == (place, at)
 
 
 @pytest.mark.parametrize(("clause", "said"), [

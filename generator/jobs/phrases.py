@@ -10,7 +10,7 @@ from collections.abc import Iterable
 
 from generator.model.settled import PlaceName
 
-_BARE = ("half court", "deep top", "where ", "the ", "his ", "your ", "behind the ball", "out of bounds")
+_BARE = ("half court", "lane space", "deep top", "where ", "the ", "his ", "your ", "behind the ball", "out of bounds")
 _PREPOSITION = {
     "corner": "in", "deep corner": "in", "short corner": "in", "dunker spot": "in", "slot": "in", "deep slot": "in",
     "inside slot": "in", "wing": "on", "deep wing": "on", "inside wing": "on", "block": "on", "low block": "on",
@@ -32,6 +32,11 @@ def place_words(place: PlaceName) -> str:
         return f"out of bounds on the {_OUT[place.spot]}"
     if words.startswith("circle at"):
         return f"the center {words}"
+    if place.spot == "lane space" and words.startswith(("left ", "right ")):
+        side, _, space = words.partition(" ")
+        return f"{space} on the {side}"
+    if words in (place.spot, f"{place.side} {place.spot}", f"{place.spot} {place.side}"):
+        return _with_article(words)
     for direction in _DIRECTIONS:
         head, found, tail = words.partition(f"{direction} ")
         if found and (not head or head.endswith(" ")):
@@ -59,6 +64,8 @@ def at_place(place: PlaceName) -> str:
     words = place_words(place)
     if words.startswith(("out of bounds", "where ", "a step", "behind")) or words[:1].isdigit() or " steps " in words:
         return words
+    if words.startswith("lane space"):
+        return f"in {words}"
     if not words.startswith("the ") or words.startswith("the spot"):
         return f"at {words}"
     return f"{_PREPOSITION.get(place.spot, 'at')} {words}"

@@ -16,6 +16,7 @@ from generator.model.court import Point
 PLACE_APART = 1.5  # metres; nearer places are one place to a player who taps or answers
 _SEEN_APART = 1.0  # and on the timeline, where a catch on the run comes up to 1.2 m before the end of the way
 _GOING = {DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.STAND, DeedKind.BOARD}
+_BALL = {DeedKind.CATCH, DeedKind.TAKE, DeedKind.PASS, DeedKind.HAND_OFF, DeedKind.SHOOT}
 _SAME = {DeedKind.TAKE: DeedKind.CATCH}  # getting the ball is one thing, by hand or by pass
 
 
@@ -54,8 +55,15 @@ def mirrored_part(part: Part) -> Part:
 def is_wrong(option: Part, right: Part, also_true: Iterable[Claim] = ()) -> bool:
     """True when `option` is false for the one who does `right`. `also_true`: what he does before or after in the same
     branch; there a pass to the same man counts wherever he catches it."""
-    false = any(not _happens(claim, right.claims, also_true) for claim in option.claims)
+    judged = [c for c in option.claims if c.deed is not DeedKind.SHOOT] if _keeps_the_ball(right) else option.claims
+    false = any(not _happens(claim, right.claims, also_true) for claim in judged)
     return false and _ends_otherwise(option, right, (*right.claims, *also_true))
+
+
+def _keeps_the_ball(right: Part) -> bool:
+    """He gets the ball and nothing says what he does with it: a shot would not be wrong."""
+    last = next((c.deed for c in reversed(right.claims) if c.deed in _BALL), None)
+    return last is DeedKind.CATCH
 
 
 def _happens(claim: Claim, truth: Iterable[Claim], also_true: Iterable[Claim]) -> bool:
