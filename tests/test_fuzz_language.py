@@ -137,10 +137,11 @@ def test_huge_files_are_answered_within_a_second(text):
 
 
 @pytest.mark.deep
-def test_a_million_cases():
+def test_a_million_cases(capsys):
     chance, cases, started = random.Random(20261125), 0, time.perf_counter()
     while cases < DEEP_CASES:
         seed = chance.getrandbits(48)
         (check_line, check_broken, check_line, check_play)[cases % 4](seed)
         cases += 1
-    print(f"{cases} cases in {time.perf_counter() - started:.0f} s")
+    with capsys.disabled():
+        print(f"\n{cases} cases in {time.perf_counter() - started:.0f} s")
