@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from generator.checks import run_checks
+from generator.checks import heed_allow, run_checks
 from generator.clock import permitted_chains
 from generator.diagnostics import Diagnostic, Severity
 from generator.model.book import Book
@@ -55,7 +55,7 @@ def compute(book: Book) -> Computed:
     plays, said = _time_all(book.plays, book, court)
     lead_ins, said_lead_ins = _time_all(book.lead_ins, book, court)
     chains = _time_chains(plays, book)
-    found = said + said_lead_ins + tuple(run_checks(plays + lead_ins + chains, book))
+    found = heed_allow(said + said_lead_ins, book.plays + book.lead_ins) + tuple(run_checks(plays + lead_ins + chains, book))
     return Computed(book, court, plays, lead_ins, _ordered(_soften_drafts(found, book)), chains)
 
 

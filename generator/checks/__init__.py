@@ -12,6 +12,7 @@ from types import ModuleType
 
 from generator.checks import (
     collision,
+    deadline,
     front_court,
     ghost_contact,
     held_ball,
@@ -31,11 +32,15 @@ from generator.checks import (
     throw_in,
     waiting,
 )
+from generator.checks.allowing import heed_allow
 from generator.checks.finding import Case, Finding
 from generator.diagnostics import Diagnostic
 from generator.model.book import Book, fold_name
 from generator.model.play import Allow, Answer, Phase, Play, Read
 from generator.timeline.timed import PlayTimes
+
+
+__all__ = ["CHECKS", "Check", "heed_allow", "run_checks"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +58,7 @@ def _check(module: ModuleType) -> Check:
 
 
 CHECKS: tuple[Check, ...] = tuple(map(_check, (
-    in_bounds, lead_in_fit, three_seconds, throw_in, front_court, held_ball, shot_clock, moving_screen,
+    in_bounds, lead_in_fit, deadline, three_seconds, throw_in, front_court, held_ball, shot_clock, moving_screen,
     screen_distance, ghost_contact, collision, pass_lane, long_pass, open_answer, screen_kind, spacing, waiting,
     sound_alike, idle,
 )))
