@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.diagnostics import Location
 from generator.model.areas import areas_of, mirrored_body
 from generator.model.court import Point
 from generator.model.identity import canonical
@@ -17,7 +18,6 @@ from generator.model.play import GoTo, LeadInRef
 from generator.model.sentence import Side, SpotPlace, Way
 from generator.model.settled import Variant
 from generator.model.transform import inverse, mirror, mirror_settled, rename, swap_words, swaps
-from generator.diagnostics import Location
 from generator.parsing import parse_book
 from generator.settling import settle
 from generator.source import read_book_files
@@ -90,7 +90,7 @@ def test_run_for_settles_to_the_same_places_with_the_numbers_exchanged(pair, rol
     other, _ = settle(play, team, Variant(run_for=tuple(roles.items())))
     if straight is None or other is None or "nearest to" in canonical(play) or "NearestTo" in canonical(play):
         return
-    to = lambda n: roles.get(n, n)  # noqa: E731
+    to = lambda n: roles.get(n, n)
     for before, after in zip(straight.branches, other.branches, strict=True):
         for one, two in zip(before.actions, after.actions, strict=True):
             assert (to(one.player), one.verb, one.kind) == (two.player, two.verb, two.kind)

@@ -56,7 +56,7 @@ def test_places_beside_and_behind_players():
 
 
 def test_a_relative_place_is_called_as_the_line_calls_it():
-    words = lambda line: settled([line]).main.actions[0].place.words  # noqa: E731
+    words = lambda line: settled([line]).main.actions[0].place.words
     assert words("4 cuts to a step above left block") == "a step above the left block"
     assert words("4 cuts to 3 ft outside right block") == "3 ft outside the right block"
     assert words("4 cuts to beside 2") == "beside 2"
@@ -137,7 +137,7 @@ def test_a_ghost_passes_by_and_goes_out():
 
 def test_consecutive_moves_are_one_run_unless_something_parts_them():
     """timeline.md 2.7, decided from the text alone."""
-    joined = lambda lines: [getattr(a, "joined", None) for a in settled(lines).main.actions if a.player == 3]  # noqa: E731
+    joined = lambda lines: [getattr(a, "joined", None) for a in settled(lines).main.actions if a.player == 3]
     assert joined(["3 lifts", "3 cuts to rim"]) == [False, True]
     assert joined(["3 cuts to left wing then cuts to rim"]) == [False, True]
     assert joined(["1 passes to 2", "3 lifts", "3 cuts to rim as 2 catches"]) == [False, False]

@@ -10,6 +10,7 @@ from generator.model import nothing
 from generator.model.court import RuleSet
 from generator.model.play import Play, Start
 
+
 @dataclass(frozen=True, slots=True)
 class RosterEntry:
     """One person of the team; `key` is a stable id made from the name."""

@@ -21,11 +21,11 @@ class Point(NamedTuple):
     x: float
     y: float
 
-    def distance(self, other: "Point") -> float:
+    def distance(self, other: Point) -> float:
         """Straight distance in metres."""
         return hypot(self.x - other.x, self.y - other.y)
 
-    def mirrored(self) -> "Point":
+    def mirrored(self) -> Point:
         """The same place with left and right exchanged."""
         return Point(-self.x if self.x else 0.0, self.y)
 

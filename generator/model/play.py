@@ -10,6 +10,7 @@ from generator.diagnostics import Location
 from generator.model import nothing
 from generator.model.sentence import Event, Line, One, Place
 
+
 @dataclass(frozen=True, slots=True)
 class Text:
     """Prose of the coach and where it stands."""
@@ -113,7 +114,7 @@ class Answer:
     go_on: bool = False
     why: Text | None = None
     teach: tuple[Teach, ...] = ()
-    reads: tuple["Read", ...] = ()
+    reads: tuple[Read, ...] = ()
     go_to: GoTo | None = None
     source: Location = field(compare=False, kw_only=True)
 

@@ -39,7 +39,7 @@ class DefenderBody:
 class DefenderOf:
     """`3's defender`, `his defender`: whoever guards that player now. `of` None means `his`."""
 
-    of: "One | None"
+    of: One | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,14 +60,14 @@ class Role:
 class NearestTo:
     """`nearest to <place>`."""
 
-    place: "Place"
+    place: Place
 
 
 @dataclass(frozen=True, slots=True)
 class PlayerAt:
     """`player at <place>`."""
 
-    place: "Place"
+    place: Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +130,7 @@ class RelativePlace:
     """`[measure] dir base`: `metres` None means the default 0.9 m. `base` is a place or somebody."""
 
     direction: str  # above below inside outside behind in-front-of beside left-of right-of
-    base: "Place | One"
+    base: Place | One
     metres: float | None = None
 
 
@@ -138,8 +138,8 @@ class RelativePlace:
 class BetweenPlace:
     """The middle of two places."""
 
-    first: "Place"
-    second: "Place"
+    first: Place
+    second: Place
 
 
 @dataclass(frozen=True, slots=True)

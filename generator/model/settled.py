@@ -20,6 +20,7 @@ from generator.diagnostics import Location
 from generator.model.court import Point
 from generator.model.play import Answer, Play, Read
 
+
 class Instant(Enum):
     """The instants an action may have."""
 

@@ -10,12 +10,22 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass, replace
 from enum import Enum
-from functools import lru_cache
+from functools import cache
 
 from generator.model.areas import areas_of, mirrored_area, mirrored_body
 from generator.model.court import Point
 from generator.model.play import GoTo, LeadInRef, Phase, Play, Repeat, Sight, StartPlace, Teach
-from generator.model.sentence import AreaDefender, DefenderBody, HalfPlace, Part, Player, RelativePlace, Side, SpotPlace, Way
+from generator.model.sentence import (
+    AreaDefender,
+    DefenderBody,
+    HalfPlace,
+    Part,
+    Player,
+    RelativePlace,
+    Side,
+    SpotPlace,
+    Way,
+)
 from generator.model.settled import Cue, Fork, PlaceName, Screen, SettledPlay, Trigger
 
 _SWAP = {"left": "right", "right": "left"}
@@ -24,7 +34,7 @@ _ATOMS = (str, int, float, bool, type(None), Enum)
 Change = Callable[[object], object]
 
 
-@lru_cache(maxsize=None)
+@cache
 def _names(kind: type) -> tuple[str, ...]:
     return tuple(f.name for f in fields(kind))
 
@@ -177,7 +187,7 @@ def swaps(pairs: Mapping[int, int] | tuple[tuple[int, int], ...]) -> dict[int, i
 
 def rename(value, roles: Mapping[int, int], bodies: bool = True):
     """Every player N becomes `roles[N]` (numbers left out stay). `bodies`: X numbers belong to men and go with them."""
-    to = lambda n: roles.get(n, n)  # noqa: E731
+    to = lambda n: roles.get(n, n)
     if isinstance(value, Play):
         bodies = not areas_of(value.against)
     return _rewrite(value, lambda v: _renamed(v, to, bodies))

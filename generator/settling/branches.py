@@ -5,7 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 
 from generator.model.settled import (
-    AnyAction, Branch, BranchPhase, Cue, Departure, HandOff, Move, Pass, Screen, Trigger, Use,
+    AnyAction,
+    Branch,
+    BranchPhase,
+    Cue,
+    Departure,
+    HandOff,
+    Move,
+    Pass,
+    Screen,
+    Trigger,
+    Use,
 )
 from generator.settling.continuing import scorer_of
 from generator.settling.naming import branch_name

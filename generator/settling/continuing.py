@@ -165,9 +165,11 @@ def exchange_roles(met: PhaseRun, path: Path, setting: Setting) -> dict[int, int
 
 def ending_of(path: Path) -> Ending:
     """A shot, a scorer (the last ball line is a catch), or just the end of the phases."""
-    if path.state.ended == "shot":
+    state = path.state
+    last = state.get(state.last_ball)
+    shot = next((a for a in reversed(state.actions) if isinstance(a, Shot)), None)
+    if shot is not None and (last is None or state.index[shot.key] > state.index[last.key]):
         return Ending.SHOT
-    last = path.state.get(path.state.last_ball)
     in_last = last is not None and path.phases and last.phase == path.met - 1
     return Ending.SCORER if in_last and isinstance(last, (Pass, HandOff)) else Ending.PHASES_DONE
 

@@ -9,9 +9,20 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from generator.model.play import Answer, Rule
+from generator.model.play import Answer, Rule, WatchKind
 from generator.model.sentence import Everyone, Player, Role
-from generator.model.settled import AnyAction, Departure, HandOff, Instant, LooseBall, Move, Pass, Screen, Shot, Stand
+from generator.model.settled import (
+    AnyAction,
+    Departure,
+    HandOff,
+    Instant,
+    LooseBall,
+    Move,
+    Pass,
+    Screen,
+    Shot,
+    Stand,
+)
 from generator.model.spots import name_place
 from generator.settling.defence import switch
 from generator.settling.doing import VERBS
@@ -60,6 +71,8 @@ def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule,
 def _with_answer(site: Site, answer: Answer, state: State, kept: list, ball_lines: list[Item], setting: Setting,
                  rules: tuple[Rule, ...], cut: int) -> Run:
     """Settles what is kept, the answer, and between them the ball lines that stay: above its first ball line."""
+    if site.read.watch.kind is WatchKind.BALL:
+        state.ended = None  # the read decides what comes of the shot
     own = answer_items(answer, site, state.phase)
     first_ball = next((i for i, item in enumerate(own) if _is_ball(item)), len(own))
     sequence = kept + own[:first_ball] + ball_lines + own[first_ball:]
@@ -82,9 +95,7 @@ def named_by(answer: Answer, state: State, setting: Setting, site: Site) -> tupl
     item = Item(answer.lines[0] if answer.lines else None, "", bound=site.item.bound if site.item else ())
     for line in answer.lines:
         for player in _who(line.who, state, setting, item):
-            if player not in acting and player not in catching:
-                acting.add(player)
-            elif player in catching:
+            if player not in acting and player not in catching or player in catching:
                 acting.add(player)
         for part in line.parts:
             if part.verb in ("pass", "inbound", "tip"):

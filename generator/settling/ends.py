@@ -8,9 +8,18 @@ from generator.model.court import Point
 from generator.model.sentence import WherePlace
 from generator.model.settled import Move, PlaceName, Screen
 from generator.model.spots import (
-    ARC, PERIMETER, STEP, down_the_arc, name_place, other_side, perimeter_index, perimeter_points, rim_point,
+    ARC,
+    PERIMETER,
+    STEP,
+    down_the_arc,
+    name_place,
+    other_side,
+    perimeter_index,
+    perimeter_points,
+    rim_point,
     side_of,
-    straight_out, up_the_arc,
+    straight_out,
+    up_the_arc,
 )
 from generator.settling.defence import beside_man, body_place
 from generator.settling.doing import Doing

@@ -12,7 +12,18 @@ from generator.diagnostics import Location
 from generator.model.court import Point
 from generator.model.sentence import Event, Relation
 from generator.model.settled import (
-    AnyAction, HandOff, Hold, Instant, LooseBall, Mark, Move, Pass, Screen, Shot, Stand, Trigger,
+    AnyAction,
+    HandOff,
+    Hold,
+    Instant,
+    LooseBall,
+    Mark,
+    Move,
+    Pass,
+    Screen,
+    Shot,
+    Stand,
+    Trigger,
 )
 from generator.model.spots import side_of
 from generator.settling.places import find_place

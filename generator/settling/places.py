@@ -11,11 +11,29 @@ from math import hypot
 from generator.diagnostics import Location
 from generator.model.court import FOOT, Point
 from generator.model.sentence import (
-    BallPlace, BetweenPlace, HalfPlace, MeasuredPlace, Place, Player, RelativePlace, Role, Side, SpotPlace, WherePlace,
+    BallPlace,
+    BetweenPlace,
+    HalfPlace,
+    MeasuredPlace,
+    Place,
+    Player,
+    RelativePlace,
+    Role,
+    Side,
+    SpotPlace,
+    WherePlace,
 )
 from generator.model.settled import PlaceName
 from generator.model.spots import (
-    BESIDE, STEP, name_place, needs_side, other_side, side_of, spot_point, spot_words, takes_side,
+    BESIDE,
+    STEP,
+    name_place,
+    needs_side,
+    other_side,
+    side_of,
+    spot_point,
+    spot_words,
+    takes_side,
 )
 from generator.settling.problems import mistake, not_yet
 from generator.settling.state import Item, Setting, State

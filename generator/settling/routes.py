@@ -13,6 +13,7 @@ from generator.model.sentence import Between, Off, One, Relation, Way
 from generator.model.settled import Move, Screen, Use
 from generator.settling.doing import Doing
 from generator.settling.problems import mistake
+from generator.settling.state import State
 from generator.settling.who import find_player
 
 _USE_WORDS = {
@@ -46,9 +47,34 @@ def _use(doing: Doing, screener: int, words: str) -> Use:
     key = state.screens.get(screener)
     at_once = any(t.relation is Relation.AT_ONCE for t in doing.item.line.timings)
     if key is None:
+        gone = _left_behind(doing, screener)
+        if gone is not None:
+            return Use(screener, gone.key, gone.end, words)
         _must_stand(doing, screener)
         return Use(screener, None, state.place[screener], words, needs_set=False)
     return Use(screener, key, state.get(key).end, words, needs_set=not at_once and words != "reject")
+
+
+def _left_behind(doing: Doing, screener: int) -> Screen | None:
+    """The screen he set for this player in this phase and has left by the lines above: the timeline says so."""
+    return next((a for a in reversed(doing.state.of_phase()) if isinstance(a, Screen) and a.player == screener
+                 and doing.player in a.freed and a.answer == doing.item.answer), None)
+
+
+def tie_screens_below(state: State) -> None:
+    """`off 4` whose screen stands further down in the phase: he uses that screen all the same (timeline.md 3.4)."""
+    phase = state.of_phase()
+    for index, move in enumerate(phase):
+        if not isinstance(move, Move) or all(u.screen is not None for u in move.uses):
+            continue
+        below = {a.player: a for a in reversed(phase[index + 1:]) if isinstance(a, Screen) and move.player in a.freed}
+        tied = {u.screener: below[u.screener] for u in move.uses if u.screen is None and u.screener in below}
+        for screen in tied.values():
+            state.change(screen.key, users=(*screen.users, move.key), aim=screen.aim or move.end)
+        if tied:
+            uses = tuple(replace(u, screen=tied[u.screener].key, at=tied[u.screener].end, needs_set=True)
+                         if u.screener in tied and u.screen is None else u for u in move.uses)
+            state.change(move.key, uses=uses)
 
 
 def _must_stand(doing: Doing, screener: int) -> None:

@@ -14,7 +14,7 @@ from generator.model.spots import STEP, name_place
 from generator.settling.defence import beside_man
 from generator.settling.doing import Doing, effort_of
 from generator.settling.ends import off_spot
-from generator.settling.places import Found, SAME_SPOT
+from generator.settling.places import SAME_SPOT, Found
 from generator.settling.problems import mistake
 from generator.settling.who import find_defender, find_player, guard_of, is_defender
 

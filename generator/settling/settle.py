@@ -16,12 +16,13 @@ from generator.model.settled import SettledPlay, Variant
 from generator.settling.branches import make_branch
 from generator.settling.defence import prepare_defence
 from generator.settling.moves import out_of_bounds
-from generator.settling.paths import Path, Walker
+from generator.settling.paths import Path
 from generator.settling.places import find_place
 from generator.settling.problems import Mistake, Problems
 from generator.settling.script import Script, write_script
 from generator.settling.situations import check_situation
 from generator.settling.state import Item, Setting, State
+from generator.settling.walker import Walker
 
 MOST_BRANCHES = 200
 _BALL_FREE = ("jump ball", "rebound")

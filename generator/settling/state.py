@@ -48,7 +48,7 @@ class State:
         self.phase = 0
         self.phase_start = 0
 
-    def copy(self) -> "State":
+    def copy(self) -> State:
         """An independent state; the actions themselves are shared (they are frozen)."""
         new = object.__new__(State)
         for name in _SCALARS:

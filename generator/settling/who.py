@@ -9,7 +9,15 @@ from __future__ import annotations
 from generator.diagnostics import Location
 from generator.model.court import Point
 from generator.model.sentence import (
-    AreaDefender, DefenderBody, DefenderOf, Everyone, NearestTo, One, Player, PlayerAt, Role,
+    AreaDefender,
+    DefenderBody,
+    DefenderOf,
+    Everyone,
+    NearestTo,
+    One,
+    Player,
+    PlayerAt,
+    Role,
 )
 from generator.settling.problems import mistake
 from generator.settling.state import PLAYERS, Item, Setting, State

@@ -3,8 +3,19 @@
 from __future__ import annotations
 
 from generator.model.sentence import (
-    AreaDefender, DefenderBody, DefenderOf, Event, Everyone, Line, NearestTo, One, Player, PlayerAt, Relation, Role,
-    SpotPlace, Timing,
+    AreaDefender,
+    DefenderBody,
+    DefenderOf,
+    Event,
+    Everyone,
+    Line,
+    NearestTo,
+    One,
+    Player,
+    Relation,
+    Role,
+    SpotPlace,
+    Timing,
 )
 from generator.model.spots import spot_words
 
