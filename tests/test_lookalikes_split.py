@@ -116,7 +116,7 @@ def test_another_holder_is_told_by_the_ball():
     other.stand(2, 1.0, verb="hold")
     parted = split(play_of(one.branch()).main, play_of(other.branch()).main)
     assert parted.tell.player is None and 0.2 < parted.a_s < 1.2
-    assert tell_words(parted) in ("1 has the ball instead of 2", "1 has the ball instead of being held")
+    assert tell_words(parted) in ("1 has the ball instead of 2", "1 keeps the ball")
 
 
 def test_clocks_join_at_common_ball_events_and_invert():

@@ -37,7 +37,7 @@ def tell_words(parted: "Split") -> str:
     if tell is None:
         return ""
     if tell.player is None:
-        return f"{_has(tell.holder_a)} instead of {_having(tell.holder_b)}"
+        return _ball_words(tell.holder_a, tell.holder_b)
     a, b = tell.action_a, tell.action_b
     if a is None or b is None:
         if a is None and b is None:
@@ -50,12 +50,12 @@ def tell_words(parted: "Split") -> str:
     return f"the way of {tell.player} to {a.place.words}"
 
 
-def _has(holder: int | None) -> str:
-    return f"{holder} has the ball" if holder else "the ball is in the air"
-
-
-def _having(holder: int | None) -> str:
-    return f"{holder}" if holder else "being held"
+def _ball_words(mine: int | None, theirs: int | None) -> str:
+    if mine and theirs:
+        return f"{mine} has the ball instead of {theirs}"
+    if mine:
+        return f"{mine} keeps the ball"
+    return f"the ball leaves {theirs}" if theirs else "the ball"
 
 
 def _to(action: AnyAction) -> bool:

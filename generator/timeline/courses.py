@@ -15,7 +15,7 @@ from generator.model.court import Point
 from generator.model.settled import AnyAction, Branch, HandOff, Move, Screen, Use
 from generator.timeline.chains import Chains, Run, Walk, is_walk, participants
 from generator.timeline.parameters import (
-    ARRIVE_BY, AT_END, BODY, BODY_IGNORE, BODY_TOUCH, CLEAR_BY, JOG_EFFORT, SHOULDER, Pace,
+    ARRIVE_BY, AT_END, CLOSEST, BODY, BODY_IGNORE, BODY_TOUCH, CLEAR_BY, JOG_EFFORT, SHOULDER, Pace,
 )
 from generator.timeline.pieces import Arc, Curve, Line
 from generator.timeline.places import hand_off_place, screen_place
@@ -303,14 +303,14 @@ def _shape(
     """The curve that keeps clear of the standing players, its time map and where each member ends."""
     strives = route.strives()
     knots = _turned(route.knots, strives, pace)
-    made = _fastest(knots, route.boundaries, strives, state, pace)
+    made = _fastest(knots, route.boundaries, strives, state, pace, standing)
     blocked = _in_the_way(made[0], knots, standing)
     for _ in range(3):
         if not blocked:
             break
         s, place = blocked[0]
         knots = _past(knots, made[0], s, place)
-        made = _fastest(knots, route.boundaries, strives, state, pace)
+        made = _fastest(knots, route.boundaries, strives, state, pace, standing)
         blocked = [b for b in _in_the_way(made[0], knots, standing) if b[1] != place]
     return made
 
@@ -325,16 +325,18 @@ def _turned(knots: list[Knot], strives: list[float], pace: Pace) -> list[Knot]:
     return out
 
 
-def _in_the_way(curve: Curve, knots: list[Knot], standing: tuple[Point, ...]) -> list[tuple[float, Point]]:
+def _in_the_way(
+    curve: Curve, knots: list[Knot], standing: tuple[Point, ...], touch: float = BODY_TOUCH,
+) -> list[tuple[float, Point]]:
     start, end = curve.start, curve.end
     met = []
     for place in standing:
         if min(hypot(place[0] - start[0], place[1] - start[1]), hypot(place[0] - end[0], place[1] - end[1])) < BODY_IGNORE:
             continue
-        if any(hypot(k.centre[0] - place[0], k.centre[1] - place[1]) < 0.3 for k in knots):
+        if touch == BODY_TOUCH and any(hypot(k.centre[0] - place[0], k.centre[1] - place[1]) < 0.3 for k in knots):
             continue
         s, distance = curve.nearest(place)
-        if distance < BODY_TOUCH and AT_END < s < curve.length - AT_END:
+        if distance < touch and AT_END < s < curve.length - AT_END:
             met.append((s, place))
     return sorted(met)
 
@@ -350,6 +352,7 @@ def _past(knots: list[Knot], curve: Curve, s: float, place: Point) -> list[Knot]
 
 def _fastest(
     knots: list[Knot], boundaries: list[Point], strives: list[float], state: State | None, pace: Pace,
+    standing: tuple[Point, ...],
 ) -> tuple[Curve, TimeMap, tuple[float, ...]]:
     if state is None or state.heading is None or state.speed < 0.05:
         return _timed(knots, [], boundaries, strives, state.speed if state else 0.0, pace)
@@ -357,7 +360,7 @@ def _fastest(
         _timed(option.knots, option.prefix, boundaries, strives, state.speed, pace)
         for option in departures(state, knots, pace)
     )
-    return min(made, key=lambda m: m[1].total)
+    return min(made, key=lambda m: (len(_in_the_way(m[0], knots, standing, CLOSEST)), m[1].total))
 
 
 def _timed(

@@ -17,6 +17,7 @@ BLIND = frozenset({"back", "up", "flex", "flare", "hammer"})  # kinds set where 
 SHOULDERS = 0.7  # between two who stand shoulder to shoulder
 GATE = 1.32  # between the two of an elevator: a runner's shoulders on both sides
 STAGGER = 1.8  # from the first to the second screen of a stagger
+ON_HIM = 0.5  # a named place so near to the freed player is his own
 NEAREST = 0.75  # no screener stands nearer than this to the man he frees
 
 
@@ -41,10 +42,12 @@ def _latest_place(courses: Courses, screen: Screen, player: int) -> Point:
 
 
 def screen_place(courses: Courses, screen: Screen) -> Point:
-    """S = D + k unit(Q - D); partners of a group stand beside or beyond. A named place stays."""
-    if screen.place_given or screen.side:
-        return screen.end
+    """S = D + k unit(Q - D); partners of a group stand beside or beyond. A named place stays, unless it is the freed
+    player's own: `screens for 3 at right wing` with 3 on the right wing says where he is found."""
     found = freed_defender(courses, screen)
+    on_him = found is not None and hypot(screen.end[0] - found[0][0], screen.end[1] - found[0][1]) < ON_HIM
+    if (screen.place_given and not on_him) or screen.side:
+        return screen.end
     user = next((courses.chains.actions[k] for k in screen.users if k in courses.chains.actions), None)
     goal = user.end if user is not None else screen.aim
     if found is None or goal is None:

@@ -96,7 +96,7 @@ def settle_knots(knots: Sequence[Knot]) -> list[Knot]:
 
     timeline.md 1.2-1.4. A circle that cannot be wrapped at all becomes a touch point too.
     """
-    settled = list(knots)
+    settled = _shrunk(knots)
     for _ in range(len(knots)):
         loose = _first_loose(settled)
         if loose is None:
@@ -110,6 +110,19 @@ def settle_knots(knots: Sequence[Knot]) -> list[Knot]:
         if settled[i].grow and settled[i].r:
             settled[i] = _grown(settled, i)
     return settled
+
+
+def _shrunk(knots: Sequence[Knot]) -> list[Knot]:
+    """Circles round standing players never hold a neighbour inside."""
+    out = list(knots)
+    for i in range(1, len(knots) - 1):
+        knot = knots[i]
+        if knot.r and not knot.grow:
+            near = min(
+                hypot(k.centre[0] - knot.centre[0], k.centre[1] - knot.centre[1]) for k in (knots[i - 1], knots[i + 1]) if not k.r
+            ) if not (knots[i - 1].r and knots[i + 1].r) else knot.r + 1
+            out[i] = Knot(knot.centre, max(0.3, min(knot.r, near - 0.02)), knot.g)
+    return out
 
 
 def _first_loose(knots: list[Knot]) -> int | None:
@@ -126,22 +139,32 @@ def _first_loose(knots: list[Knot]) -> int | None:
 
 
 def _touch_point(knots: list[Knot], i: int) -> Knot:
-    """T = S + r n, n the normal of the straight way on the runner's side (timeline.md 1.4)."""
+    """T = S + r n, n the normal of the straight way on the runner's side (timeline.md 1.4).
+
+    T moves toward S by what the rounding will open, R (1 / cos(th / 2) - 1), so the rounded way touches; where that would
+    be too much the turn gets tighter.
+    """
     before, knot, after = knots[i - 1], knots[i], knots[i + 1]
     u = unit(after.centre[0] - before.centre[0], after.centre[1] - before.centre[1])
     if u == (0.0, 0.0):
         u = unit(knot.centre[1] - before.centre[1], before.centre[0] - knot.centre[0])
-    x, y = knot.centre[0] + knot.g * knot.r * u[1], knot.centre[1] - knot.g * knot.r * u[0]
-    return Knot(Point(x, y), rounding=LOOSE_TURN)
+    n = Point(knot.g * u[1], -knot.g * u[0])
+    x, y = knot.centre[0] + knot.r * n[0], knot.centre[1] + knot.r * n[1]
+    half = abs(turn_at(Line(before.centre, Point(x, y)), Line(Point(x, y), after.centre))) / 2
+    opens = 1 / cos(half) - 1 if half < 1.5 else 20.0
+    rounding = min(LOOSE_TURN, 0.5 * knot.r / opens) if opens > 1e-9 else LOOSE_TURN
+    k = knot.r - rounding * opens
+    return Knot(Point(knot.centre[0] + k * n[0], knot.centre[1] + k * n[1]), rounding=rounding)
 
 
 def _seen_from(knots: list[Knot], i: int, touch: Knot) -> bool:
-    """True when the touch point can be reached from both neighbours without cutting through the circle."""
-    for other, direction in ((knots[i - 1], tangent(knots[i - 1], touch)), (knots[i + 1], tangent(touch, knots[i + 1]))):
-        far = other.centre if direction is None else _touch(other, direction)
-        if Line(far, touch.centre).nearest(knots[i].centre)[1] < knots[i].r - 0.01:
-            return False
-    return True
+    """True when the bend at the touch point, once rounded, does not cut through the circle."""
+    before, after = tangent(knots[i - 1], touch), tangent(touch, knots[i + 1])
+    if before is None or after is None:
+        return False
+    p, q = _touch(knots[i - 1], before), _touch(knots[i + 1], after)
+    bend = round_corners([Line(p, touch.centre), Corner(touch.centre, touch.rounding), Line(touch.centre, q)])
+    return min(piece.nearest(knots[i].centre)[1] for piece in bend) >= knots[i].r - 0.01
 
 
 def _grown(knots: list[Knot], i: int) -> Knot:
