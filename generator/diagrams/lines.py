@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import acos, atan2, pi, tan
+from math import acos, atan2, cos, pi, sqrt, tan
 
+from generator.diagrams.notation import bar_ends
 from generator.diagrams.path import Bend, Path, Spot, Straight, apart, bowed, shifted, unit
 from generator.diagrams.room import head_disc
 from generator.diagrams.scene import HAND_OFF_RADIUS, HEAD_LENGTH
@@ -20,6 +21,7 @@ WAVE_HALF = 1.9
 BOWS = (3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 17.0, -17.0)
 _MOST_BOW = 0.42  # of the chord
 _TURN_BACK = 30.0
+_TURN_WIDTH = 2.5
 _AT_A_PLACE = 7.0  # a ball given or caught so near to a stop is drawn at the stop
 _ON_THE_WAY = 4.0
 _MARK_NEAR = 10.0
@@ -41,6 +43,7 @@ class Ray:
     receiver: int | None = None
     leaves: Disc | None = None
     reaches: Disc | None = None
+    starts: tuple[Spot, ...] = ()  # other spots it may start at: the ends of the bar it leaves
 
     @property
     def half(self) -> float:
@@ -49,7 +52,7 @@ class Ray:
 
     def by(self, whole: Path) -> "Ray":
         """The same line by another way."""
-        begin = _last_exit(whole, self.leaves) if self.leaves else 0.0
+        begin = _exit(whole, self.leaves) if self.leaves else 0.0
         end = whole.length - (_exit(_reversed(whole), self.reaches) if self.reaches else 0.0)
         path = whole.part(begin, end) if end - begin > 0.1 else whole.part(begin, begin + 0.1)
         if self.head and path.length < SHORTEST:
@@ -69,11 +72,12 @@ def trail_rays(trail: Trail, stations: Stations) -> list[Ray]:
             reaches = Disc(legs[-1].path.last, HAND_OFF_RADIUS)
         whole = _joined(legs)
         if i == 0:
-            whole = _reversed(_toward(_reversed(whole), leaves.at))
+            whole = _without_turning_back(_reversed(_toward(_reversed(whole), leaves.at)), leaves)
         if reaches:
             whole = _toward(whole, reaches.at)
         head = legs[-1].stop is not Stop.BAR
-        ray = Ray(whole, whole, legs[0].way.value, trail.player, head, None, leaves, reaches)
+        starts = _bar_ends(stretches[i - 1][-1], trail.player, stations) if i else ()
+        ray = Ray(whole, whole, legs[0].way.value, trail.player, head, None, leaves, reaches, starts)
         rays.append(ray.by(whole))
     return rays
 
@@ -83,6 +87,12 @@ def _room_left(before: Leg, ray: Ray) -> Disc | None:
     if before.stop is Stop.HAND_OFF:
         return Disc(before.path.last, HAND_OFF_RADIUS)
     return head_disc(ray.path) if ray.head else None
+
+
+def _bar_ends(before: Leg, player: int, stations: Stations) -> tuple[Spot, ...]:
+    """Both ends of the bar at which the stretch before ended."""
+    near = [b for b in stations.bars if b.player == player and apart(b.at, before.path.last) < 0.5]
+    return bar_ends(near[0].at, near[0].along) if near and before.stop is Stop.BAR else ()
 
 
 def _toward(path: Path, end: Spot) -> Path:
@@ -128,21 +138,46 @@ def _joined(legs: list[Leg]) -> Path:
 
 
 def _exit(path: Path, disc: Disc) -> float:
-    """The length after which a path that begins inside a disc has left its room for good or for a while."""
-    s, room = 0.0, disc.radius + AIR
-    while s < path.length and apart(path.at(s), disc.at) < room:
-        s += 0.25
-    return min(s, path.length)
+    """The length after which a path that begins inside a disc has left its room; 0 when it begins outside."""
+    gone, room = 0.0, disc.radius + AIR
+    for piece in path.pieces:
+        s = _leaves_at(piece, disc.at, room)
+        if s is not None:
+            return gone + s
+        gone += piece.length
+    return gone
 
 
-def _last_exit(path: Path, disc: Disc) -> float:
-    """As `_exit`; a short turn out of the room and back through it at the very start does not count."""
-    begin = _exit(path, disc)
-    again = path.part(begin, begin + _TURN_BACK)
-    if again.gap(disc.at) < disc.radius and path.length > begin + _TURN_BACK:
-        inside = again.nearest(disc.at)
-        return begin + inside + _exit(path.part(begin + inside, path.length), disc)
-    return begin
+def _leaves_at(piece: Straight | Bend, c: Spot, room: float) -> float | None:
+    """Where a piece first is `room` away from `c`, None when it stays nearer."""
+    if isinstance(piece, Straight):
+        (x, y), (hx, hy) = piece.a, piece.heading(0.0)
+        dx, dy = x - c[0], y - c[1]
+        outside = dx * dx + dy * dy - room * room
+        if outside >= 0:
+            return 0.0
+        along = dx * hx + dy * hy
+        s = -along + sqrt(along * along - outside)
+        return s if s <= piece.length else None
+    s = 0.0
+    while s <= piece.length:
+        away = room - apart(piece.at(s), c)
+        if away <= 0.02:
+            return s
+        s += max(0.1, away)
+    return None
+
+
+def _without_turning_back(path: Path, disc: Disc) -> Path:
+    """The way without a turn out of the number's room and back past it at the very start: a runner who stops and goes
+    the other way."""
+    ahead = path.part(0.0, _TURN_BACK).samples(1.5)
+    far = max(range(len(ahead)), key=lambda i: apart(ahead[i], disc.at)) * min(_TURN_BACK, path.length) / (len(ahead) - 1)
+    rest = path.part(far, path.length)
+    if far < disc.radius or rest.gap(disc.at) >= disc.radius + _TURN_WIDTH:
+        return path
+    inside = rest.nearest(disc.at)
+    return _reversed(_toward(_reversed(rest.part(inside, rest.length)), disc.at)) if inside < rest.length - 8.0 else path
 
 
 def _retarget(path: Path, end: Spot) -> Path:
@@ -159,11 +194,9 @@ def _retarget(path: Path, end: Spot) -> Path:
 
 
 def _rebent(bend: Bend, end: Spot) -> Path:
-    a, b = bend.at(0.0), bend.at(bend.length)
-    chord, middle = apart(a, b), bend.at(bend.length / 2)
-    way = unit(a, b)
-    height = (middle[0] - a[0]) * -way[1] + (middle[1] - a[1]) * way[0]
-    return Path((bowed(a, end, height * apart(a, end) / chord if chord > 1e-6 else 0.0),))
+    a = bend.at(0.0)
+    chord = apart(a, bend.at(bend.length))
+    return Path((bowed(a, end, _height(bend) * apart(a, end) / chord if chord > 1e-6 else 0.0),))
 
 
 def _reversed(path: Path) -> Path:
@@ -206,16 +239,32 @@ def place_of(player: int, near: Spot, sketch: Sketch, stations: Stations) -> Dis
 
 
 def bows(path: Path) -> Iterator[tuple[Path, float]]:
-    """The path with one of its straight pieces bent, and by how much."""
-    if len(path.pieces) == 1 and isinstance(path.pieces[0], Bend):
-        for height in BOWS:
-            yield Path((bowed(path.first, path.last, height),)), abs(height) + 6.0
+    """The path with one of its pieces bent more or less than it is, and by how much."""
     for i, piece in enumerate(path.pieces):
-        if isinstance(piece, Straight) and piece.length > 9.0:
-            for height in BOWS:
-                if abs(height) < _MOST_BOW * piece.length:
-                    bent = bowed(piece.a, piece.b, height)
-                    yield Path((*path.pieces[:i], bent, *path.pieces[i + 1 :])), abs(height)
+        a, b = piece.at(0.0), piece.at(piece.length)
+        chord = apart(a, b)
+        if chord < 6.0 or (isinstance(piece, Bend) and abs(piece.sweep) > pi):
+            continue
+        crown = _height(piece)
+        for change in BOWS if isinstance(piece, Straight) else BOWS[:8]:
+            height = crown + change
+            if abs(height) < _MOST_BOW * chord or abs(height) < abs(crown):
+                yield Path((*path.pieces[:i], bowed(a, b, height), *path.pieces[i + 1 :])), abs(change)
+
+
+def _height(piece: Straight | Bend) -> float:
+    """How far a piece bulges to the right of its way; 0 for a straight one."""
+    if isinstance(piece, Straight):
+        return 0.0
+    rise = piece.radius * (1 - cos(abs(piece.sweep) / 2))
+    return -rise if piece.sweep > 0 else rise
+
+
+def restarted(ray: Ray) -> Iterator[Path]:
+    """The way as it is, and from its other possible starts."""
+    yield ray.whole
+    for spot in ray.starts:
+        yield _reversed(_retarget(_reversed(ray.whole), spot))
 
 
 def detours(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
@@ -229,6 +278,25 @@ def detours(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]
             corner = shifted(disc.at, across, side * (disc.radius + half + 1.2))
             led = _rounded(piece.a, corner, piece.b, 8.0)
             yield Path((*path.pieces[:i], *led, *path.pieces[i + 1 :])), 6.0
+
+
+def bypasses(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
+    """The path, whatever its pieces, left shortly before a disc and joined again behind it, on either side."""
+    room = disc.radius + half
+    nearest = path.nearest(disc.at)
+    for run_up in (5.0, 10.0):
+        begin = nearest
+        while begin > 0 and apart(path.at(begin), disc.at) < room + run_up:
+            begin -= 1.0
+        end = nearest
+        while end < path.length and apart(path.at(end), disc.at) < room + run_up:
+            end += 1.0
+        p, q = path.at(max(0.0, begin)), path.at(min(path.length, end))
+        way = unit(p, q)
+        before, after = path.part(0.0, begin).pieces, path.part(end, path.length).pieces
+        for side in (1.0, -1.0):
+            corner = shifted(disc.at, (-way[1] * side, way[0] * side), room + 1.2)
+            yield Path((*(before if begin > 0.1 else ()), *_rounded(p, corner, q, 8.0), *(after if end < path.length else ()))), 9.0
 
 
 def corners(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:

@@ -58,7 +58,7 @@ class Bend:
     a0: float
     sweep: float
 
-    @property
+    @cached_property
     def length(self) -> float:
         """Length in units."""
         return self.radius * abs(self.sweep)
@@ -130,7 +130,7 @@ class Path:
 
     def gap(self, c: Spot) -> float:
         """Smallest distance to a spot."""
-        return min(p.gap(c) for p in self.pieces)
+        return min([p.gap(c) for p in self.pieces])
 
     def part(self, s0: float, s1: float) -> "Path":
         """The chain between two lengths; at least one piece."""
@@ -146,13 +146,19 @@ class Path:
     def samples(self, step: float) -> tuple[Spot, ...]:
         """Spots at equal lengths, both ends included, at most `step` apart."""
         n = max(1, int(self.length / step + 0.999))
-        return tuple(self.at(self.length * i / n) for i in range(n + 1))
+        stride, out, begin = self.length / n, [self.first], 0.0
+        for piece in self.pieces:
+            length = piece.length
+            while len(out) < n and stride * len(out) <= begin + length:
+                out.append(piece.at(stride * len(out) - begin))
+            begin += length
+        return (*out, self.last)
 
     def nearest(self, c: Spot, step: float = 1.0) -> float:
         """The length along it of (about) the spot nearest to `c`."""
-        n = max(1, int(self.length / step + 0.999))
-        lengths = (self.length * i / n for i in range(n + 1))
-        return min(lengths, key=lambda s: apart(self.at(s), c))
+        spots = self.samples(step)
+        gaps = [(x - c[0]) ** 2 + (y - c[1]) ** 2 for x, y in spots]
+        return self.length * gaps.index(min(gaps)) / (len(spots) - 1)
 
 
 def apart(a: Spot, b: Spot) -> float:

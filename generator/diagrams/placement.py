@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from generator.diagrams.lines import LINE_HALF, Ray, bows, corners, detours, flight_ray, trail_rays
+from generator.diagrams.lines import LINE_HALF, Ray, bows, bypasses, corners, detours, flight_ray, restarted, trail_rays
 from generator.diagrams.marks import order_marks, shot_marks
 from generator.diagrams.path import Path, Straight
 from generator.diagrams.room import Stroke, beside, head_hits, hits, outside, stroke
@@ -30,6 +30,7 @@ from generator.diagrams.sketch import Flight, Sketch
 from generator.diagrams.stations import Disc, Stations, settle_stations
 
 _ROUNDS = 3
+_WAYS_PAST = (detours, corners, bypasses)
 
 
 def compose(sketch: Sketch) -> Scene:
@@ -147,10 +148,11 @@ class _Table:
         ray = self.rays[i]
         if ray.receiver is not None:
             straight = Path((Straight(ray.whole.first, ray.whole.last),))
-            ways = ((straight, 0.0), *bows(straight))
-        else:
-            discs = [d for d in self._in_the_way(i)[0] if ray.path.gap(d.at) < d.radius + ray.half]
-            past = (w for d in discs for w in (*detours(ray.whole, d, ray.half), *corners(ray.whole, d, ray.half)))
-            ways = (*bows(ray.whole), *past)
-        for whole, price in ways:
-            yield ray.by(whole), price
+            yield from ((ray.by(whole), price) for whole, price in ((straight, 0.0), *bows(straight)))
+            return
+        discs = self._in_the_way(i)[0]
+        for n, start in enumerate(restarted(ray)):
+            met = [d for d in discs if start.gap(d.at) < d.radius + ray.half]
+            past = (w for d in met for way_past in _WAYS_PAST for w in way_past(start, d, ray.half))
+            for whole, price in ((start, 0.0), *bows(start), *past):
+                yield ray.by(whole), price + (3.0 if n else 0.0)

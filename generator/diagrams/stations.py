@@ -104,12 +104,20 @@ def _bars(sketch: Sketch, starts: Mapping[int, Disc]) -> Iterable[Bar]:
     for trail in sketch.trails:
         others = [d for p, d in starts.items() if p != trail.player]
         if trail.bar_at_start:
-            along, side = trail.bar_at_start
-            disc = starts[trail.player]
-            yield Bar(trail.player, shifted(disc.at, side, disc.radius + 1.4), along)
+            yield _standing_bar(trail, starts[trail.player], others)
         for i, leg in enumerate(trail.legs):
             if leg.stop is Stop.BAR:
                 yield _clear(Bar(trail.player, leg.path.last, leg.along or (1.0, 0.0), i), others)
+
+
+def _standing_bar(trail: Trail, disc: Disc, others: list[Disc]) -> Bar:
+    """The bar of a man who already stands: before him, toward the one who comes; behind him where there is no room."""
+    along, side = trail.bar_at_start
+    reach = disc.radius + BAR_ROOM + 0.7
+    bars = [Bar(trail.player, shifted(disc.at, side, k * reach), along) for k in (1.0, -1.0)]
+    leaving = trail.legs[0].path.at(disc.radius + reach) if trail.legs else None
+    in_way = [*others, Disc(leaving, GHOST_RADIUS)] if leaving else others
+    return _clear(min(bars, key=lambda b: sum(max(0.0, _overlap(d, n)) for d in b.discs() for n in in_way)), [*others, disc])
 
 
 def _clear(bar: Bar, numbers: list[Disc]) -> Bar:

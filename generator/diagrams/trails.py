@@ -18,7 +18,8 @@ from generator.timeline.timed import Route, Timed, Timeline
 
 STANDS = 0.45  # metres: a screener who walks less than this is drawn where he stands
 _NO_STEP = 0.5  # picture units: less is standing
-_SHORT_STEP = 6.5
+_SHORT_STEP = 9.0
+_OFF_A_SCREEN = 13.0
 _MANY_BALL_LINES = 3  # from so many on their order is lettered
 
 
@@ -41,7 +42,7 @@ def draw_actions(timeline: Timeline, view: View, actions: Iterable[AnyAction], s
     standing: dict[int, tuple[Spot, Spot]] = {}
     for t in timed:
         _add_leg(t, timeline, view, since, legs, standing)
-    trails = tuple(Trail(p, _walked(legs.get(p, [])), standing.get(p)) for p in sorted({*legs, *standing}))
+    trails = tuple(Trail(p, _walked(legs.get(p, []), p in standing), standing.get(p)) for p in sorted({*legs, *standing}))
     balls = sorted((t for t in timed if isinstance(t.action, Pass | HandOff)), key=lambda t: (_leaves(t), t.action.key))
     lines = [_ball_line(t, timeline, view) for t in balls if not getattr(t.action, "fake", False)]
     shots = tuple(
@@ -58,10 +59,13 @@ def draw_actions(timeline: Timeline, view: View, actions: Iterable[AnyAction], s
     )
 
 
-def _walked(legs: list[Leg]) -> tuple[Leg, ...]:
-    """The legs without steps too short to draw: a first one before others, or all that there is."""
-    while legs and legs[0].stop is Stop.OPEN and legs[0].path.length < _SHORT_STEP:
+def _walked(legs: list[Leg], stood: bool) -> tuple[Leg, ...]:
+    """The legs without steps too short to draw: a first one before others, all that there is, one away from a screen."""
+    while legs and not stood and legs[0].stop is Stop.OPEN and legs[0].path.length < _SHORT_STEP:
         legs = legs[1:]
+    after_screen = len(legs) == 1 if stood else len(legs) > 1 and legs[-2].stop is Stop.BAR
+    if legs and after_screen and legs[-1].stop is Stop.OPEN and legs[-1].path.length < _OFF_A_SCREEN:
+        legs = legs[:-1]
     return tuple(legs)
 
 
@@ -99,7 +103,7 @@ def _add_leg(
             before = [*before, Leg(path, Way.CUT, Stop.BAR, along)]
         elif before:
             before = [*before[:-1], Leg(before[-1].path, before[-1].way, Stop.BAR, along)]
-        else:
+        elif since is None or t.instants.get(Instant.SET, t.end) > since:
             standing[action.player] = (along, coming)
     elif path is not None and path.length > _NO_STEP:
         before = [*before, Leg(path, _way(action), _stop(action, timeline))]
