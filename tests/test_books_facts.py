@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from generator.model.court import Point, RuleSet, court_for
-from generator.model.settled import HandOff, Move, Pass, Screen, Shot
+from generator.model.settled import HandOff, Instant, Pass, Screen, Shot
 from generator.model.spots import spot_point
 
 BOOK = Path(__file__).parent / "books" / "sets"
@@ -106,7 +106,7 @@ FACTS = {
     "Baseline Open": Facts((), (2,), 2, {5: "right elbow", 2: "rim"}, ("cheat low", 2, "rim")),
     "Drive and Kick": Facts((), (2,), 2, {3: "left corner", 2: "top"}, ("X3 help", 3, "left corner")),
     "Swing Continuity": Facts(
-        ((1, 3, "right wing"),), (2,), None, {3: "right slot", 1: "right wing"}, ("trail", 3, "front of the rim")),
+        ((1, 3, "right wing"),), (2,), None, {3: "right slot", 2: "left slot"}, ("trail", 3, "front of the rim")),
     "Entry and Clear": Facts((), (5,), 5, {1: "left corner", 2: "right wing"}, ("trap", 2, "right wing")),
     "Gaps": Facts((), (2, 4), 4, {4: "right corner", 3: "left corner"}, ("close out", 3, "left corner")),
     "Corners": Facts((), (2, 4), 4, {5: "left block", 4: "right short corner"}, ("hard close-out", 5, "left block")),
@@ -117,7 +117,7 @@ FACTS = {
         ((5, 4, "middle of the lane"),), (2,), 2, {4: "rim", 2: "right corner"}, ("4 open", 4, "rim")),
     "Baseline Screen the Screener": Facts(
         ((2, 5, "middle of the lane"), (4, 2, "left elbow")), (2,), 2,
-        {5: "right block", 2: "left slot"}, ("5 open", 5, "right block")),
+        {5: "right block", 2: "top"}, ("5 open", 5, "right block")),
     "Sideline Stagger": Facts(
         ((5, 2, "right short corner"), (4, 2, "right mid-post")), (1, 2), 2,
         {1: "left slot", 2: "right slot"}, ("trail", 2, "front of the rim")),
@@ -238,3 +238,96 @@ def test_what_one_coverage_changes(name):
     if shooter is not None:
         assert _scorer(timeline) == shooter
         assert not words or _at(timeline.position(shooter, timeline.duration), words, 0.6)
+
+
+# -- what the trade says about these sets: common practice, no source --------------------------------------
+
+
+def _timed(name: str, text: str):
+    """The timed action of the main line whose line begins with `text`."""
+    return next(t for t in _times(name).main.timed.values() if t.action.text.startswith(text))
+
+
+def test_low_shooter_the_middle_player_takes_his_man_away():
+    """The player who clears opposite is on the other side when the low screen is used: his defender cannot switch."""
+    main = _times("Low Shooter").main
+    used = _timed("Low Shooter", "2 cuts off 5").instants[Instant.USE]
+    assert main.position(3, used).x < -3.0 and main.defender(3, used).x < -1.0
+    assert main.position(2, used).x > 1.0
+
+
+def test_low_shooter_over_the_top_sends_him_back():
+    """Defender over the top: he comes back the other way for the shot; trail: he curls."""
+    times = _times("Low Shooter")
+    ends = {}
+    for branch in times.settled.branches:
+        if branch.departure is not None:
+            timeline = times.timelines[branch.key]
+            ends[branch.forks[branch.departure.fork].answer.key] = timeline.position(2, timeline.duration)
+    assert ends["go over"].x < 0 and ends["trail"].distance(Point(0.0, COURT.rim)) < 2.0
+
+
+def test_ghost_touches_nobody():
+    """He passes ball handler and defenders with more than half a metre between centres, until he is past."""
+    main = _times("Ghost").main
+    ghost = _timed("Ghost", "3 ghosts")
+    for i in range(int((ghost.end - ghost.start) / 0.1)):
+        t = ghost.start + 0.1 * i
+        assert main.position(3, t).distance(main.position(1, t)) > 0.5
+
+
+def test_ram_the_ball_screener_is_screened_for_first():
+    """5 uses 3's screen before his own is set, so that his defender comes late."""
+    used = _timed("Ram", "5 cuts off 3").instants[Instant.USE]
+    assert used < _timed("Ram", "5 ball screens").instants[Instant.SET]
+
+
+def test_baseline_is_open_when_the_big_has_lifted():
+    """As the wing catches the big leaves; when the drive begins neither he nor his man stands below the elbow."""
+    main = _times("Baseline Open").main
+    caught = _timed("Baseline Open", "1 passes to 2").instants[Instant.CATCH]
+    lift = _timed("Baseline Open", "5 lifts")
+    assert abs(lift.start - caught) < 0.3
+    halfway = _timed("Baseline Open", "2 drives baseline").instants[Instant.HALFWAY]
+    assert main.position(5, halfway).y > COURT.free_throw_line - 0.5
+    assert main.defender(5, halfway).y > COURT.block_middle
+
+
+def test_the_roller_is_freed_by_a_screen_on_his_own_man():
+    """The back screen is on the ball screener's defender and stands when he rolls past it."""
+    screen = _timed("Behind the Roller", "2 back screens")
+    assert screen.action.on == (5,) or 5 in screen.action.freed
+    assert screen.instants[Instant.SET] <= _timed("Behind the Roller", "5 rolls").instants[Instant.USE] + 0.05
+
+
+def test_the_screener_of_the_cross_screen_is_the_one_who_shoots():
+    """Screen, then be screened for: the cross is used before he uses the pin-down."""
+    cross = _timed("Cross then Down", "5 cuts off 2").instants[Instant.USE]
+    assert cross < _timed("Cross then Down", "2 cuts off 4").instants[Instant.USE]
+
+
+def test_overload_leaves_the_corner_alone():
+    """Two guards hold the top of the zone, 5 holds its low man: at the catch nobody is within a step and a half of 3."""
+    main = _times("Overload").main
+    caught = _timed("Overload", "2 passes to 3").instants[Instant.CATCH]
+    shooter = main.position(3, caught)
+    assert {2, 3, 5} <= {p for p in range(1, 6) if main.position(p, caught).x > 1.5}
+    assert min(main.defender(x, caught).distance(shooter) for x in range(1, 6)) > 1.2
+
+
+def test_the_hammer_ball_and_shooter_arrive_together():
+    """The skip is caught when the shooter is in the corner and not a second later."""
+    skip = _timed("Hammer", "3 skip passes").instants[Instant.CATCH]
+    arrives = _timed("Hammer", "2 cuts off 4").end
+    assert -0.05 <= skip - arrives < 1.0
+
+
+def test_a_stagger_is_met_in_the_order_written():
+    """5's screen before 4's; both stand when he passes."""
+    main = _times("Stagger").main
+    cut = _timed("Stagger", "2 cuts off 5")
+    near = {}
+    for use in cut.action.uses:
+        times = [cut.start + 0.05 * i for i in range(int((cut.end - cut.start) / 0.05))]
+        near[use.screener] = min(times, key=lambda t: main.position(2, t).distance(main.position(use.screener, t)))
+    assert near[5] < near[4]
