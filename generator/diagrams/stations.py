@@ -8,12 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from generator.diagrams.path import Spot, apart, shifted, unit
-from generator.diagrams.scene import BALL_RADIUS, DEFENDER_RADIUS, GHOST_RADIUS, HAND_OFF_RADIUS, TOKEN_RADIUS
+from generator.diagrams.scene import BALL_RADIUS, DEFENDER_RADIUS, GHOST_RADIUS, HAND_OFF_RADIUS, HEAD_LENGTH, TOKEN_RADIUS
 from generator.diagrams.sketch import HandOffPlace, Sketch, Stop, Trail
 from generator.model import nothing
 
 AIR = 0.6  # least room between two numbers
 SHORT_STEP = 15.0  # a way that ends nearer than this to its start gets an arrow and no second number
+ARROW_ROOM = HEAD_LENGTH + 2.2  # between a player's own two numbers
 BAR_ROOM = 1.1
 _ROUNDS = 24
 
@@ -149,12 +150,14 @@ def _spread_ends(sketch: Sketch, starts: Mapping[int, Disc], bars: tuple[Bar, ..
             heading = path.heading(path.length)
             back[trail.player] = (-heading[0], -heading[1])
     _step_aside(sketch, ends, back)
+    own = set(starts.values())
     fixed = [(p, d) for p, d in starts.items()]
     fixed += [(b.player, d) for b in bars for d in b.discs()]
     for _ in range(_ROUNDS):
         moved = False
         for a in ends:
-            for _owner, disc in fixed:
+            for owner, number in fixed:
+                disc = Disc(number.at, number.radius + ARROW_ROOM) if owner == a and number in own else number
                 if _overlap(ends[a], disc) > 1e-3:
                     ends[a] = _push(ends[a], disc, back[a])
                     moved = True

@@ -1,0 +1,82 @@
+"""Every picture of the demo book and of the test sets: faults, second pictures, bytes, text on a small phone.
+
+Zero faults in the demo book is a promise; the sets, which nobody wrote with pictures in mind, may have one in a hundred.
+"""
+
+from __future__ import annotations
+
+import gzip
+from pathlib import Path
+
+import pytest
+from contact_sheet import pictures, sheet
+from picture_geometry import inspect
+from quiz_page import js_page
+
+from generator.diagrams import diagram_svg, phase_diagrams, play_view
+from generator.pipeline import load_and_compute
+
+ROOT = Path(__file__).resolve().parent.parent
+BOOKS = {"demo": (ROOT / "plays", 0.0), "sets": (ROOT / "tests" / "books" / "sets", 0.01)}
+MOST_SECOND_PICTURES = 0.05
+MOST_BYTES = 400
+LEAST_TEXT = 11  # CSS pixels as rendered, picture in the column of a 320 px phone
+
+
+@pytest.fixture(scope="module", params=BOOKS)
+def book(request):
+    folder, share = BOOKS[request.param]
+    return folder, share, list(pictures(folder))
+
+
+def test_nothing_stands_on_anything(book):
+    _, share, found = book
+    faulty = {name: faults for name, scene in found if (faults := inspect(scene).faults)}
+    assert len(found) > 100
+    assert len(faulty) <= share * len(found), faulty
+
+
+def test_bytes_per_diagram_in_books(book):
+    """As pages carry them: eight neighbours together."""
+    _, _, found = book
+    texts = [diagram_svg(scene, "") for name, scene in found if "?" not in name]
+    sizes = [len(gzip.compress("".join(texts[i : i + 8]).encode(), 9)) / 8 for i in range(0, len(texts) - 7, 8)]
+    assert max(sizes) <= MOST_BYTES
+
+
+@pytest.mark.parametrize("name", BOOKS)
+def test_few_phases_need_a_second_picture(name):
+    computed = load_and_compute(BOOKS[name][0])
+    counts = [
+        len(phase_diagrams(t, t.settled.main.key, i, play_view(t, computed.book.team)))
+        for t in (*computed.plays, *computed.lead_ins)
+        for i in range(len(t.main.branch.phases))
+    ]
+    assert counts and sum(n > 1 for n in counts) / len(counts) < MOST_SECOND_PICTURES
+
+
+def test_same_book_same_pictures():
+    folder = BOOKS["demo"][0]
+    once, again = ([diagram_svg(s, "") for _, s in pictures(folder)] for _ in range(2))
+    assert once == again
+
+
+@pytest.mark.browser
+def test_text_is_large_enough_on_a_small_phone(chromium, book):
+    """Rendered height of every kind of text: font size times the picture's scale at 288 px (320 less the margins)."""
+    _, _, found = book
+    by_view = {scene.view: (name, scene) for name, scene in found}
+    with js_page(chromium, {"/": sheet(list(by_view.values()), 288, 1)}, viewport={"width": 320, "height": 640}) as page:
+        sizes = page.evaluate(
+            """() => [...document.querySelectorAll('svg.diagram')].flatMap((svg) => {
+              const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+              return ['player', 'end', 'holder', 'defender', 'order', 'word'].map((kind) => {
+                const text = document.createElementNS('http://www.w3.org/2000/svg', 'text');
+                text.setAttribute('class', kind);
+                svg.append(text);
+                return [kind, parseFloat(getComputedStyle(text).fontSize) * scale];
+              });
+            })"""
+        )
+    assert len(sizes) >= 6
+    assert [s for s in sizes if s[1] < LEAST_TEXT] == []
