@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from generator.jobs.clauses import clause
 from generator.jobs.deeds import Deed, DeedKind, deeds_of
 from generator.jobs.phrases import sentence, third_person
-from generator.lookalikes.split import split
+from generator.lookalikes.split import opening_difference, split
 from generator.model.identity import fingerprint
 from generator.model.settled import Branch
 from generator.quiz.drafts import Draft
@@ -17,18 +17,27 @@ from generator.quiz.scene import Version
 from generator.timeline.timed import PlayTimes, Timeline
 
 _FRESH = 2.0  # seconds for which a pass counts as what is seen
+MOST = 6  # plays a play is told from
 ALIKE = 1.5  # seconds two plays must look alike before a tell is worth asking for
 
 
 def tell_drafts(version: Version, known: Sequence[PlayTimes]) -> Iterator[Draft]:
-    """One for every other play as written that looks like this one for a while."""
-    mine = version.times
-    for other in known:
-        plain = not other.settled.variant.mirrored and not other.settled.variant.run_for and not other.play.is_lead_in
-        if plain and other.play.id != mine.play.id:
-            draft = _tell(version, other)
-            if draft is not None:
-                yield draft
+    """One for each other play as written that looks like this one for a while, its series first; no more than `MOST`,
+    for nobody learns a hundred tells of one play, and pairs grow with the square of the book."""
+    for other in _rivals(version.times, known)[:MOST]:
+        draft = _tell(version, other)
+        if draft is not None:
+            yield draft
+
+
+def _rivals(mine: PlayTimes, known: Sequence[PlayTimes]) -> list[PlayTimes]:
+    """Plays as written that begin with the same picture; those of the same series first, else in book order."""
+    others = (
+        t for t in known
+        if not t.settled.variant.mirrored and not t.settled.variant.run_for and not t.play.is_lead_in and t.play.id != mine.play.id
+    )
+    alike = [t for t in others if opening_difference(mine.main, t.main) is None]
+    return sorted(alike, key=lambda t: not mine.play.series or t.play.series != mine.play.series)
 
 
 def _tell(version: Version, other: PlayTimes) -> Draft | None:
