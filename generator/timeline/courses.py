@@ -8,23 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from itertools import combinations
-from math import hypot, sqrt
 
 from generator.model.court import Point
-from generator.model.settled import AnyAction, Branch, HandOff, Move, Screen, Use
+from generator.model.settled import AnyAction, Branch, Move, Screen, Use
 from generator.timeline.chains import Chains, Run, Walk, is_walk, participants
-from generator.timeline.parameters import (
-    ARRIVE_BY, AT_END, CLOSEST, BODY, BODY_IGNORE, BODY_TOUCH, CLEAR_BY, JOG_EFFORT, SHOULDER, Pace,
-)
-from generator.timeline.pieces import Arc, Curve, Line
+from generator.timeline.parameters import ARRIVE_BY, JOG_EFFORT, Pace
+from generator.timeline.pieces import Curve
 from generator.timeline.places import hand_off_place, screen_place
-from generator.timeline.sides import choose_side
-from generator.timeline.splice import State, departures
-from generator.timeline.taut import Knot, round_corners, settle_knots, thread
+from generator.timeline.shaping import shape
+from generator.timeline.splice import State
+from generator.timeline.time_map import TimeMap
 from generator.timeline.timed import UsePoint
-from generator.timeline.time_map import NEARLY, Leg, TimeMap, run_legs
-from generator.timeline.turning import best_turn
+from generator.timeline.waypoints import Waypoints
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,13 +54,14 @@ class Course:
 
 @dataclass(frozen=True, slots=True)
 class Trunk:
-    """What a parent branch hands to an answer: keys begun by the read, where it leaves each player who has acted, and
-    the courses and places it has worked out."""
+    """What a parent branch hands to an answer: keys begun by the read, where it leaves each player who has acted, the
+    courses and places it has worked out, and for each player stopped at a screen that screener's place and his sense."""
 
     begun: frozenset[str]
     halts: Mapping[int, Point]
     courses: Mapping[str, Course]
     places: Mapping[str, Point]
+    wrapped: Mapping[int, tuple[Point, int]]
 
 
 class Courses:
@@ -146,14 +142,17 @@ class Courses:
         state = self.states.get(run.key)
         if state is None and run.player in self.branch.on_the_run and self.chains.before(run.key, run.player) is None:
             state = State(start, None, JOG_EFFORT * self.pace.top_speed)
-        route = _Route(self, run, start)
+        way = Waypoints(self, run, start)
         standing = (*self._idle(run), *self.extra.get(run.key, ()))
-        memo_key = (route.signature(), state, standing)
+        memo_key = (way.signature(), state, standing, self._round(run))
         made = self.memo.get(memo_key)
         if made is None:
-            made = self.memo[memo_key] = _shape(route, state, standing, self.pace)
+            made = self.memo[memo_key] = shape(way, state, standing, self.pace)
         curve, time_map, ends = made
-        return Course(run, curve, time_map, ends, route.use_points(curve, ends), standing)
+        return Course(run, curve, time_map, ends, way.use_points(curve, ends), standing)
+
+    def _round(self, run: Run) -> tuple[Point, int] | None:
+        return self.trunk.wrapped.get(run.player) if self.trunk is not None else None
 
     def _idle(self, run: Run) -> tuple[Point, ...]:
         """Places of the players with no walk of their own in the run's phases."""
@@ -179,214 +178,3 @@ class Courses:
         """Where the player's actions of earlier phases leave him."""
         above = [a for a in self.chains.of[player] if a.phase < phase and is_walk(a, player)]
         return self.place_after(above[-1], player) if above else self.branch.start[player]
-
-
-class _Route:
-    """Knots of a run before shaping, with what belongs to which member."""
-
-    def __init__(self, courses: Courses, run: Run, start: Point):
-        self.courses, self.run, self.start = courses, run, start
-        self.knots: list[Knot] = [Knot(start)]
-        self.used: list[tuple[int, Use, Point, int]] = []  # member, use, place, g
-        self.boundaries: list[Point] = []
-        here = start
-        for i, member in enumerate(run.members):
-            here = self._add(i, member, here)
-
-    def _add(self, i: int, member: Walk, here: Point) -> Point:
-        end = self.courses.end_of(member)
-        vias = list(getattr(member, "via", ()))
-        uses = [u for u in getattr(member, "uses", ()) if u.words != "reject"]
-        stops = _merge(here, end, vias, [(u, self.courses.screen_at(u)) for u in uses])
-        gate = _gate(self.courses, member)
-        for j, stop in enumerate(stops):
-            if isinstance(stop, Point):
-                self.knots.append(Knot(stop))
-                continue
-            use, place = stop
-            before = self.knots[-1].centre
-            after = next((s if isinstance(s, Point) else s[1] for s in stops[j + 1:]), end)
-            if gate and use.screen in gate[1]:
-                g = 0
-                if self.knots[-1].centre != gate[0]:
-                    self.knots.append(Knot(gate[0]))
-            else:
-                g = choose_side(self.courses, member, use, place, before, after)
-                self.knots.append(Knot(place, SHOULDER, g, grow=True))
-            self.used.append((i, use, place, g))
-        hand_off = self.run.through[i]
-        if i + 1 == len(self.run.members):
-            self.knots.append(Knot(end))
-        elif hand_off is not None:
-            self.boundaries.append(self._pass_giver(hand_off, end))
-            return end
-        else:
-            self.knots.append(Knot(end))
-        self.boundaries.append(end)
-        return end
-
-    def _pass_giver(self, hand_off: HandOff, end: Point) -> Point:
-        """Run by the giver shoulder to shoulder when the meeting point is where he stands; where the ball is taken."""
-        giver = self.courses.place_after(hand_off, hand_off.player)
-        i = len(self.boundaries)
-        if hypot(giver[0] - end[0], giver[1] - end[1]) > 0.9:
-            self.knots.append(Knot(end))
-            return end
-        before, after = self.knots[-1].centre, self.courses.end_of(self.run.members[i + 1])
-        side = (after[0] - before[0]) * (giver[1] - before[1]) - (after[1] - before[1]) * (giver[0] - before[0])
-        rim = self.courses.rim
-        if abs(side) < 1e-9:
-            side = (giver[0] - before[0]) * (rim[1] - before[1]) - (giver[1] - before[1]) * (rim[0] - before[0])
-        self.knots.append(Knot(giver, SHOULDER, 1 if side > 0 else -1, grow=True))
-        return giver
-
-    def signature(self) -> tuple:
-        speeds = tuple((m.effort, getattr(m, "with_ball", isinstance(m, HandOff))) for m in self.run.members)
-        return (tuple(self.knots), speeds, tuple(self.boundaries))
-
-    def strives(self) -> list[float]:
-        """V of each member."""
-        pace = self.courses.pace
-        return [
-            pace.speed(m.effort, isinstance(m, HandOff) or getattr(m, "with_ball", False)) for m in self.run.members
-        ]
-
-    def use_points(self, curve: Curve, ends: tuple[float, ...]) -> tuple[tuple[UsePoint, ...], ...]:
-        found: list[list[UsePoint]] = [[] for _ in self.run.members]
-        reached = 0.0
-        for i, use, place, g in self.used:
-            s, _ = curve.nearest(place, frm=reached)
-            s = max(s, reached)
-            reached = s
-            found[i].append(UsePoint(
-                use.screener, use.screen, place, g, s, min(s + CLEAR_BY, curve.length), curve.at(s), curve.heading(s),
-            ))
-        return tuple(map(tuple, found))
-
-
-def _merge(start: Point, end: Point, vias: list[Point], uses: list) -> list:
-    """Places and screeners on the way, each in its own order, mixed so that the way is shortest."""
-    if not vias or not uses:
-        return [*vias, *uses]
-    total = len(vias) + len(uses)
-    best: tuple[float, list] | None = None
-    for chosen in combinations(range(total), len(vias)):
-        v, u = iter(vias), iter(uses)
-        stops = [next(v) if i in chosen else next(u) for i in range(total)]
-        points = [start, *(s if isinstance(s, Point) else s[1] for s in stops), end]
-        length = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(points, points[1:]))
-        if best is None or length < best[0] - 1e-9:
-            best = (length, stops)
-    return best[1]
-
-
-def _gate(courses: Courses, member: Walk) -> tuple[Point, frozenset[str]] | None:
-    """The middle between the two screeners of an elevator on this move's way."""
-    groups: dict[str, list[Screen]] = {}
-    for use in getattr(member, "uses", ()):
-        screen = courses.chains.actions.get(use.screen) if use.screen else None
-        if isinstance(screen, Screen) and (screen.group_kind == "elevator" or use.words == "between"):
-            groups.setdefault(screen.group or "between", []).append(screen)
-    for screens in groups.values():
-        if len(screens) == 2:
-            a, b = map(courses.end_of, screens)
-            return Point((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), frozenset(s.key for s in screens)
-    return None
-
-
-# -- shaping -----------------------------------------------------------------------------------------------
-
-
-def _shape(
-    route: _Route, state: State | None, standing: tuple[Point, ...], pace: Pace,
-) -> tuple[Curve, TimeMap, tuple[float, ...]]:
-    """The curve that keeps clear of the standing players, its time map and where each member ends."""
-    strives = route.strives()
-    knots = _turned(route.knots, strives, pace)
-    made = _fastest(knots, route.boundaries, strives, state, pace, standing)
-    blocked = _in_the_way(made[0], knots, standing)
-    for _ in range(3):
-        if not blocked:
-            break
-        s, place = blocked[0]
-        knots = _past(knots, made[0], s, place)
-        made = _fastest(knots, route.boundaries, strives, state, pace, standing)
-        blocked = [b for b in _in_the_way(made[0], knots, standing) if b[1] != place]
-    return made
-
-
-def _turned(knots: list[Knot], strives: list[float], pace: Pace) -> list[Knot]:
-    """Corners get the turn that is fastest; radius 0 is a plant (timeline.md 2.8)."""
-    out = list(knots)
-    for i in range(1, len(knots) - 1):
-        if not knots[i].r:
-            radius = best_turn(knots[i - 1].centre, knots[i].centre, knots[i + 1].centre, max(strives), pace)
-            out[i] = Knot(knots[i].centre, rounding=radius)
-    return out
-
-
-def _in_the_way(
-    curve: Curve, knots: list[Knot], standing: tuple[Point, ...], touch: float = BODY_TOUCH,
-) -> list[tuple[float, Point]]:
-    start, end = curve.start, curve.end
-    met = []
-    for place in standing:
-        if min(hypot(place[0] - start[0], place[1] - start[1]), hypot(place[0] - end[0], place[1] - end[1])) < BODY_IGNORE:
-            continue
-        if touch == BODY_TOUCH and any(hypot(k.centre[0] - place[0], k.centre[1] - place[1]) < 0.3 for k in knots):
-            continue
-        s, distance = curve.nearest(place)
-        if distance < touch and AT_END < s < curve.length - AT_END:
-            met.append((s, place))
-    return sorted(met)
-
-
-def _past(knots: list[Knot], curve: Curve, s: float, place: Point) -> list[Knot]:
-    """Knots with a circle round the standing player put in where he is met, on the shorter side."""
-    at = next((i for i in range(1, len(knots)) if curve.nearest(knots[i].centre)[0] > s), len(knots) - 1)
-    ends = (knots[0].centre, knots[-1].centre)
-    r = min(BODY, *(max(0.3, hypot(place[0] - e[0], place[1] - e[1]) - 0.02) for e in ends))
-    tries = [[*knots[:at], Knot(place, r, g), *knots[at:]] for g in (1, -1)]
-    return min(tries, key=lambda k: Curve(round_corners(thread(settle_knots(k))[0])).length)
-
-
-def _fastest(
-    knots: list[Knot], boundaries: list[Point], strives: list[float], state: State | None, pace: Pace,
-    standing: tuple[Point, ...],
-) -> tuple[Curve, TimeMap, tuple[float, ...]]:
-    if state is None or state.heading is None or state.speed < 0.05:
-        return _timed(knots, [], boundaries, strives, state.speed if state else 0.0, pace)
-    made = (
-        _timed(option.knots, option.prefix, boundaries, strives, state.speed, pace)
-        for option in departures(state, knots, pace)
-    )
-    return min(made, key=lambda m: (len(_in_the_way(m[0], knots, standing, CLOSEST)), m[1].total))
-
-
-def _timed(
-    knots: list[Knot], prefix: list, boundaries: list[Point], strives: list[float], v0: float, pace: Pace,
-) -> tuple[Curve, TimeMap, tuple[float, ...]]:
-    pieces = round_corners(thread(settle_knots(knots))[0])
-    pieces = [*prefix, *pieces] or [Line(knots[0].centre, knots[-1].centre)]
-    curve = Curve(pieces)
-    ends, reached = [], 0.0
-    for boundary in boundaries[:-1]:
-        reached = max(reached, curve.nearest(boundary, frm=reached)[0])
-        ends.append(reached)
-    ends.append(curve.length)
-    legs = []
-    for i, (piece, start) in enumerate(zip(pieces, curve.starts)):
-        middle = start + curve.lengths[i] / 2
-        strive = strives[next((k for k, e in enumerate(ends) if middle <= e), -1)]
-        cap = min(strive, sqrt(pace.cornering * piece.r)) if isinstance(piece, Arc) else strive
-        sharp = i + 1 < len(pieces) and _is_sharp(piece, curve.lengths[i], pieces[i + 1])
-        legs.append(Leg(curve.lengths[i], strive, cap, pace.plant if sharp else None))
-    if not prefix:
-        v0 = min(v0, legs[0].cap, NEARLY * legs[0].strive)
-    return curve, run_legs(legs, pace.tau, pace.braking, v0), tuple(ends)
-
-
-def _is_sharp(before: Line | Arc, length: float, after: Line | Arc) -> bool:
-    """Heading may not jump, except where the speed is 0."""
-    a, b = before.heading(length), after.heading(0.0)
-    return abs(a[0] * b[1] - a[1] * b[0]) > 1e-3 or a[0] * b[0] + a[1] * b[1] < 0

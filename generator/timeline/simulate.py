@@ -26,6 +26,7 @@ from generator.timeline.timed import PlayTimes
 from generator.timeline.timeline import BranchTimeline
 from generator.timeline.waiting import hold_back
 
+NEAR_SCREEN = 1.6  # metres within which a cutter is at a screen
 ROUNDS = 3  # of routing round players who stand
 _Made = tuple[Schedule, dict[int, Movement], tuple[Diagnostic, ...]]
 
@@ -143,7 +144,8 @@ def _depart(branch: Branch, setting: _Setting, parent: BranchTimeline) -> _Made:
         if a.key in cut or (a.key in parent.timed and parent.timed[a.key].start <= read + 1e-9 and a.key not in own)
     )
     halts = {p: m.place(float("inf")) for p, m in movements.items()}
-    trunk = Trunk(begun, halts, parent.schedule.courses.built, parent.schedule.courses.places)
+    kept = parent.schedule.courses
+    trunk = Trunk(begun, halts, kept.built, kept.places, _wrapped(parent, cut, read))
     return _answer(branch, actions, setting, _Inheritance(Past(read, leave, parent.node_times, cut, own), movements, trunk))
 
 
@@ -167,6 +169,17 @@ def _cut(
                 cut[key] = {i: t for i, t in instants.items() if t <= leave}
                 cut[key][Instant.END] = leave
     return cut, gone
+
+
+def _wrapped(parent: BranchTimeline, cut: dict, read: float) -> dict[int, tuple[Point, int]]:
+    """For each player stopped near a screen he uses: where the screener stands and on which side he passes him."""
+    found = {}
+    for key in cut:
+        timed = parent.timed.get(key)
+        for use in timed.uses if timed is not None else ():
+            if parent.position(timed.action.player, read).distance(use.place) < NEAR_SCREEN:
+                found[timed.action.player] = (use.place, use.g)
+    return found
 
 
 def _cut_short(parent: BranchTimeline, gone: set[str], leave: float) -> set[int]:

@@ -7,13 +7,13 @@ the pieces before the first tangent and the knots after it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan2, hypot, pi
 
 from generator.model.court import Point
 from generator.timeline.parameters import TURN_RADII, Pace
 from generator.timeline.pieces import TURN, Arc, Line, Piece
-from generator.timeline.taut import Knot, cross, tangent
+from generator.timeline.taut import Knot, cross, settle_knots, tangent
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,8 @@ def _turn(state: State, knots: Sequence[Knot], radius: float, g: int, pace: Pace
     room = max(0.0, state.speed**2 - pace.cornering * radius) / (2 * pace.braking)
     p, h = _ahead(state, room), state.heading
     circle = Knot(Point(p[0] - g * radius * h[1], p[1] + g * radius * h[0]), radius, g)
-    following = knots[1]
+    settled = [replace(k, grow=False) for k in settle_knots([circle, *knots[1:]])]
+    following = settled[1]
     if hypot(following.centre[0] - circle.centre[0], following.centre[1] - circle.centre[1]) < radius - 1e-9:
         return None
     out = tangent(circle, following)
@@ -79,5 +80,6 @@ def _turn(state: State, knots: Sequence[Knot], radius: float, g: int, pace: Pace
     prefix: list[Piece] = [Line(state.point, p)] if room > 1e-9 else []
     if sweep > 0:
         prefix.append(Arc(circle.centre, radius, into - g * pi / 2, g * sweep))
-    leave = prefix[-1].at(prefix[-1].length) if prefix else p
-    return Departure(prefix, [Knot(leave), *knots[1:]]) if prefix else Departure([Line(p, p)], [Knot(leave), *knots[1:]])
+    prefix = prefix or [Line(p, p)]
+    leave = prefix[-1].at(prefix[-1].length)
+    return Departure(prefix, [Knot(leave), *settled[1:]])

@@ -1,0 +1,123 @@
+"""Knots to a curve with its time map: the fastest turns, clear of standing players (timeline.md 1.8, 2.8, 4.2)."""
+
+from __future__ import annotations
+
+from math import hypot, sqrt
+
+from generator.model.court import Point
+from generator.timeline.parameters import AT_END, BODY, BODY_IGNORE, BODY_TOUCH, CLOSEST, CURL_WORTH, Pace
+from generator.timeline.pieces import Arc, Curve, Line
+from generator.timeline.splice import State, departures
+from generator.timeline.taut import Knot, round_corners, settle_knots, thread
+from generator.timeline.time_map import NEARLY, Leg, TimeMap, run_legs
+from generator.timeline.turning import best_turn
+from generator.timeline.waypoints import Waypoints
+
+Shaped = tuple[Curve, TimeMap, tuple[float, ...]]  # the way, its map, metres at which each member ends
+
+
+def shape(
+    way: Waypoints, state: State | None, standing: tuple[Point, ...], pace: Pace,
+) -> Shaped:
+    """The curve that keeps clear of the standing players, its time map and where each member ends."""
+    strives = way.strives()
+    plain = _clear(_turned(way.knots, strives, pace), way.boundaries, strives, state, standing, pace, True)
+    bent = way.round_knots() if state is not None else None
+    if bent is None:
+        return plain
+    made = _clear(_turned(bent, strives, pace), way.boundaries, strives, state, standing, pace, False)
+    return made if made[1].total <= CURL_WORTH * plain[1].total else plain
+
+
+def _clear(
+    knots: list[Knot], boundaries: list[Point], strives: list[float], state: State | None, standing: tuple[Point, ...],
+    pace: Pace, plants: bool,
+) -> Shaped:
+    """Wraps the standing players one after the other, the first met first (timeline.md 1.8)."""
+    made = _fastest(knots, boundaries, strives, state, standing, pace, plants)
+    blocked = _in_the_way(made[0], knots, standing)
+    for _ in range(3):
+        if not blocked:
+            break
+        s, place = blocked[0]
+        knots = _past(knots, made[0], s, place)
+        made = _fastest(knots, boundaries, strives, state, standing, pace, plants)
+        blocked = [b for b in _in_the_way(made[0], knots, standing) if b[1] != place]
+    return made
+
+
+def _turned(knots: list[Knot], strives: list[float], pace: Pace) -> list[Knot]:
+    """Corners get the turn that is fastest; radius 0 is a plant (timeline.md 2.8)."""
+    out = list(knots)
+    for i in range(1, len(knots) - 1):
+        if not knots[i].r:
+            radius = best_turn(knots[i - 1].centre, knots[i].centre, knots[i + 1].centre, max(strives), pace)
+            out[i] = Knot(knots[i].centre, rounding=radius)
+    return out
+
+
+def _in_the_way(
+    curve: Curve, knots: list[Knot], standing: tuple[Point, ...], touch: float = BODY_TOUCH,
+) -> list[tuple[float, Point]]:
+    start, end = curve.start, curve.end
+    met = []
+    for place in standing:
+        if min(hypot(place[0] - start[0], place[1] - start[1]), hypot(place[0] - end[0], place[1] - end[1])) < BODY_IGNORE:
+            continue
+        if touch == BODY_TOUCH and any(hypot(k.centre[0] - place[0], k.centre[1] - place[1]) < 0.3 for k in knots):
+            continue
+        s, distance = curve.nearest(place)
+        if distance < touch and AT_END < s < curve.length - AT_END:
+            met.append((s, place))
+    return sorted(met)
+
+
+def _past(knots: list[Knot], curve: Curve, s: float, place: Point) -> list[Knot]:
+    """Knots with a circle round the standing player put in where he is met, on the shorter side."""
+    at = next((i for i in range(1, len(knots)) if curve.nearest(knots[i].centre)[0] > s), len(knots) - 1)
+    ends = (knots[0].centre, knots[-1].centre)
+    r = min(BODY, *(max(0.3, hypot(place[0] - e[0], place[1] - e[1]) - 0.02) for e in ends))
+    tries = [[*knots[:at], Knot(place, r, g), *knots[at:]] for g in (1, -1)]
+    return min(tries, key=lambda k: Curve(round_corners(thread(settle_knots(k))[0])).length)
+
+
+def _fastest(
+    knots: list[Knot], boundaries: list[Point], strives: list[float], state: State | None, standing: tuple[Point, ...],
+    pace: Pace, plants: bool,
+) -> Shaped:
+    if state is None or state.heading is None or state.speed < 0.05:
+        return _timed(knots, [], boundaries, strives, state.speed if state else 0.0, pace)
+    options = list(departures(state, knots, pace))
+    if not plants and len(options) > 1:
+        options = options[1:]
+    made = (_timed(o.knots, o.prefix, boundaries, strives, state.speed, pace) for o in options)
+    return min(made, key=lambda m: (len(_in_the_way(m[0], knots, standing, CLOSEST)), m[1].total))
+
+
+def _timed(
+    knots: list[Knot], prefix: list, boundaries: list[Point], strives: list[float], v0: float, pace: Pace,
+) -> Shaped:
+    pieces = round_corners(thread(settle_knots(knots))[0])
+    pieces = [*prefix, *pieces] or [Line(knots[0].centre, knots[-1].centre)]
+    curve = Curve(pieces)
+    ends, reached = [], 0.0
+    for boundary in boundaries[:-1]:
+        reached = max(reached, curve.nearest(boundary, frm=reached)[0])
+        ends.append(reached)
+    ends.append(curve.length)
+    legs = []
+    for i, (piece, start) in enumerate(zip(pieces, curve.starts)):
+        middle = start + curve.lengths[i] / 2
+        strive = strives[next((k for k, e in enumerate(ends) if middle <= e), -1)]
+        cap = min(strive, sqrt(pace.cornering * piece.r)) if isinstance(piece, Arc) else strive
+        sharp = i + 1 < len(pieces) and _is_sharp(piece, curve.lengths[i], pieces[i + 1])
+        legs.append(Leg(curve.lengths[i], strive, cap, pace.plant if sharp else None))
+    if not prefix:
+        v0 = min(v0, legs[0].cap, NEARLY * legs[0].strive)
+    return curve, run_legs(legs, pace.tau, pace.braking, v0), tuple(ends)
+
+
+def _is_sharp(before: Line | Arc, length: float, after: Line | Arc) -> bool:
+    """Heading may not jump, except where the speed is 0."""
+    a, b = before.heading(length), after.heading(0.0)
+    return abs(a[0] * b[1] - a[1] * b[0]) > 1e-3 or a[0] * b[0] + a[1] * b[1] < 0
