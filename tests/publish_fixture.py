@@ -39,6 +39,7 @@ def write_site(root: Path, extra: str = "") -> BuiltSite:
     (assets / "court.svg").write_text(
         '<svg xmlns="http://www.w3.org/2000/svg" width="90" height="60"><rect width="90" height="60" fill="#eee"/></svg>'
     )
+    (assets / "echo.js").write_text("onmessage = (e) => postMessage('heard ' + e.data);")
     (assets / "part.js").write_text("export const words = 'script ran';")
     (assets / "main.js").write_text(
         "import { words } from './part.js';\n"

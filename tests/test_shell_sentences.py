@@ -5,7 +5,7 @@ from __future__ import annotations
 import mimetypes
 
 import pytest
-from publish_fixture import Published, hosted, open_book, wait_saved, wait_until
+from publish_fixture import Published, hosted, open_book, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -59,6 +59,7 @@ def test_without_a_service_worker_the_book_can_be_read_once(published, host, pho
     page.wait_for_selector("text=Quarterdeck Home")
     page.click("text=Plays")
     page.wait_for_selector("text=Tidewater Over")
+    wait_until(page, lambda: page.inner_text("#from-script") == "script ran" and page.inner_text("#data") == "bank loaded")
     assert page.evaluate("fetch('/_v/me').then((r) => r.json())")["who"] == "player-0"
     assert page.evaluate("fetch('/zz81/index.html').then((r) => r.status)") == 404
     assert page.evaluate("fetch('/_v/result', { method: 'POST', body: 'x' }).then((r) => r.json())")["line"]
@@ -68,15 +69,16 @@ def test_without_a_service_worker_the_book_can_be_read_once(published, host, pho
     page.wait_for_selector("#form:not([hidden])")
 
 
-def test_a_worker_of_the_page_runs_in_read_once_mode(published, host, phone, tmp_path):
+def test_read_once_answers_requests_and_workers_of_the_page(published, host, phone):
     page = phone.new_page()
     page.add_init_script(NO_WORKER)
     open_book(page, host, published.codes[0])
     page.wait_for_selector("text=Quarterdeck Home")
-    told = page.evaluate("""() => new Promise((done) => { const w = new Worker('/assets/echo.js'); w.onmessage = (e) => done(e.data); w.postMessage('hello'); })
-      .catch(String)""") if (published.source / "assets/echo.js").exists() else None
-    asked = page.evaluate("""() => new Promise((done) => { const x = new XMLHttpRequest(); x.open('GET', '/assets/bank.json'); x.onload = () => done(x.responseText); x.send(); })""")
-    assert told is None and asked == '{"answer": "bank loaded"}'
+    told = page.evaluate("""() => new Promise((done) => {
+      const w = new Worker('/assets/echo.js'); w.onmessage = (e) => done(e.data); w.postMessage('hello'); })""")
+    asked = page.evaluate("""() => new Promise((done) => {
+      const x = new XMLHttpRequest(); x.open('GET', '/assets/bank.json'); x.onload = () => done(x.responseText); x.send(); })""")
+    assert told == "heard hello" and asked == '{"answer": "bank loaded"}'
 
 
 def test_plain_http_is_told(published, phone):
@@ -187,4 +189,3 @@ def test_the_locked_page_fits_a_small_phone_and_reads_well(published, host, chro
         found = Axe().run(page)
         assert [v["id"] for v in found["violations"]] == []
     context.close()
-    assert wait_saved  # kept for the shortcuts above

@@ -78,13 +78,14 @@ class OpenBook {
     const [path, anchor] = [wanted.split(/[?#]/)[0], wanted.split("#")[1]];
     const file = (await this.read(decodeURIComponent(path))) || (await this.read("404.html"));
     if (!file) throw new Shut("unreachable");
+    this.addresses.clear(); // a script that ran under its address would not run again in the next page
     const page = new DOMParser().parseFromString(new TextDecoder().decode(file.content), "text/html");
     await this.dressed(page, this.root + (path || ""));
-    history.replaceState(null, "", this.root + "#/" + wanted);
+    history.replaceState(null, "", this.root + "#at/" + wanted); // not `#/`: pages take that for a link to follow
     document.open();
     document.write("<!doctype html>" + page.documentElement.outerHTML);
     document.close();
-    addEventListener("click", (event) => this.follow(event), true);
+    window.addEventListener("click", (event) => this.follow(event), true);
     if (anchor) document.getElementById(anchor)?.scrollIntoView();
   }
 
@@ -93,9 +94,11 @@ class OpenBook {
     const home = page.createElement("base");
     home.href = at;
     page.head.prepend(home);
-    page.querySelectorAll('script[src$="_v/client.js"], link[rel="manifest"]').forEach((tag) => tag.remove());
+    page.querySelectorAll('link[rel="manifest"]').forEach((tag) => tag.remove());
+    // stays in the page as a sign that it is locked, but does not run: there is no worker to talk to
+    page.querySelector('script[src$="_v/client.js"]')?.setAttribute("type", "text/plain");
     const jobs = [];
-    for (const tag of page.querySelectorAll("script[src], img[src], source[src], link[rel~='stylesheet'][href], link[rel~='icon'][href]")) {
+    for (const tag of page.querySelectorAll("script[src]:not([type='text/plain']), img[src], source[src], link[rel~='stylesheet'][href], link[rel~='icon'][href]")) {
       const name = tag.hasAttribute("src") ? "src" : "href";
       jobs.push(this.copied(new URL(tag.getAttribute(name) || "", at).href).then((url) => url && tag.setAttribute(name, url)));
     }
@@ -172,7 +175,7 @@ class OpenBook {
       asked.set(this, new URL(url, document.baseURI).href);
       open.call(this, method, url, true);
     };
-    XMLHttpRequest.prototype.send = async function (body) {
+    XMLHttpRequest.prototype.send = async function (/** @type {XMLHttpRequestBodyInit | null | undefined} */ body) {
       const own = await book.copied(asked.get(this) || "");
       if (own) open.call(this, "GET", own, true);
       send.call(this, body);

@@ -36,9 +36,10 @@ function link(rel, href) {
   document.head.append(tag);
 }
 
-/** The inner page asked for: below the base, or behind `#/`. */
+/** The inner page asked for: below the base, behind `#/`, or where it was read once. */
 function wantedPath() {
-  if (location.hash.startsWith("#/")) return location.hash.slice(2);
+  const behind = /^#(?:at)?\/(.*)$/.exec(location.hash);
+  if (behind) return behind[1];
   const below = location.pathname.startsWith(BASE) ? location.pathname.slice(BASE.length) : "";
   return (below === "index.html" || below === "404.html" ? "" : below) + location.search + location.hash;
 }

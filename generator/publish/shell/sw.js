@@ -226,7 +226,7 @@ async function shellPage() {
 /** @returns {Promise<Session | null>} */
 async function current() {
   if (session === undefined) session = (await store.get("session")) || null;
-  return session;
+  return session || null;
 }
 
 /** @param {Session} next */
