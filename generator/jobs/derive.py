@@ -60,7 +60,7 @@ def _phase_job(times: PlayTimes, timeline: Timeline, index: int, player: int) ->
     choice = int(stable_id("idle", phase.id, str(player)), 36)
     at = phase.plan_names[player]
     sentences = (idle_sentence(at, phase.holder == player, choice),) if idle else job_sentences(deeds, branch)
-    texts = _Texts(times.settled.variant)
+    texts = Texts(times.settled.variant)
     return Job(
         id=stable_id("job", times.play.id, phase.id, str(phase.round), str(player)),
         play=times.play.id,
@@ -121,7 +121,7 @@ def _answer_job(times: PlayTimes, timeline: Timeline, index: int, player: int) -
     phase = branch.phases[fork.phase]
     deeds = answer_deeds(branch, index, player)
     sentences = job_sentences(deeds, branch) or (_goes_on(times, timeline, index, player),)
-    texts = _Texts(times.settled.variant)
+    texts = Texts(times.settled.variant)
     return Job(
         id=stable_id("job", times.play.id, answer.id, str(phase.round), str(player)),
         play=times.play.id,
@@ -130,7 +130,7 @@ def _answer_job(times: PlayTimes, timeline: Timeline, index: int, player: int) -
         phase_name=phase.name,
         sentences=sentences,
         cue=cue_sentence(deeds[0], timeline, player) if deeds else "",
-        why=texts.of(answer.why) if answer.why else "",
+        why=texts.to(answer.why, fork.reader, player) if answer.why else "",
         teach=texts.teach(answer.teach, player),
         sees=sees(fork, answer, branch, player),
         idle=not deeds,
@@ -170,21 +170,23 @@ def _lower(text: str) -> str:
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
 
-class _Texts:
+class Texts:
     """The coach's own words for one version of the play: whose they are, and a mark where a side may be turned."""
 
     def __init__(self, variant: Variant) -> None:
         self._mirrored = variant.mirrored
-        self._role = player_roles(variant)
 
     def of(self, text: Text) -> str:
         """A text; in the mirrored version a side named in it is marked."""
         return self._marked(text.text)
 
+    def to(self, text: Text, reader: int, player: int) -> str:
+        """A reason the coach gives the reader; told to another player it says so."""
+        return self.of(text) if reader == player else f"{reader} is told: {self.of(text)}"
+
     def teach(self, points: tuple[Teach, ...], player: int) -> tuple[str, ...]:
-        """The teaching points for the role this player has."""
-        role = self._role.get(player, player)
-        return tuple(dict.fromkeys(self._marked(t.text) for t in points if role in t.players))
+        """The teaching points for this player (a version run for another has them renamed)."""
+        return tuple(dict.fromkeys(self._marked(t.text) for t in points if player in t.players))
 
     def _marked(self, text: str) -> str:
         return f"{text} (Left and right as first drawn.)" if self._mirrored and _SIDE.search(text) else text

@@ -17,7 +17,6 @@ from generator.quiz.scene import Version
 from generator.quiz.tell_questions import tell_drafts
 from generator.timeline.timed import PlayTimes
 
-
 Yield = tuple[tuple[Question, ...], tuple[Diagnostic, ...]]
 Own = Callable[[PlayTimes, tuple[PlayTimes, ...]], Yield]
 

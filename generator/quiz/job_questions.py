@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.jobs.deeds import deeds_print
-from generator.jobs.derive import phases_shown, written_phase
+from generator.jobs.derive import Texts, phases_shown, written_phase
 from generator.model.identity import fingerprint
 from generator.model.settled import Branch
 from generator.quiz.candidates import Ranked, choose_wrong
@@ -120,7 +120,7 @@ def _whole(version: Version, branch: Branch, index: int) -> Clip:
 
 
 def _why(version: Version, phase_id: str, player: int) -> str:
-    """The coach's teaching point for this role, if he wrote one."""
+    """The coach's teaching point for this player, if he wrote one."""
     written = written_phase(version.times.play, phase_id)
-    role = version.role(player)
-    return next((t.text for t in written.teach if role in t.players), "") if written else ""
+    said = Texts(version.times.settled.variant).teach(written.teach, player) if written else ()
+    return said[0] if said else ""

@@ -76,7 +76,7 @@ def _after_read(version: Version, branch: Branch, index: int, ball: Pass | HandO
     return Draft(
         id=id_, kind=Kind.NEXT, node=answer.id, right=right, wrong=wrong, source=answer.source, read=fork.read.id,
         prompt=f"{version.title}, {branch.phases[fork.phase].name}: {seen} {ball.player} has the ball: who gets it next?",
-        why=answer.why.text if answer.why else sentence(_what_happens(ball, branch)),
+        why=sentence(_what_happens(ball, branch)),
         coverage=answer.sights[0][0].coverage if answer.sights else "",
         picture=Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
         clip=Clip(branch.key, timeline.phases[fork.phase].opens, timeline.quiz_instant(index)),

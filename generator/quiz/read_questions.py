@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.jobs.deeds import deeds_print
-from generator.jobs.derive import answers_shown
+from generator.jobs.derive import Texts, answers_shown
 from generator.jobs.phrases import sentence
 from generator.jobs.situations import sees, sees_one
 from generator.model.identity import fingerprint
-from generator.model.play import Answer, Read, WatchKind
+from generator.model.play import Answer, WatchKind
 from generator.model.settled import Branch, Fork
 from generator.quiz.candidates import Ranked, choose_wrong
 from generator.quiz.drafts import TWO_BALLS, Draft, dropped
@@ -80,7 +80,7 @@ def _draft(version: Version, branch: Branch, index: int, siblings: list[tuple[Br
     return Draft(
         id=id_, kind=kind, position=player, node=answer.id,
         prompt=_prompt(version, branch, index, player, stretch), right=(right,), wrong=wrong,
-        why=_why(fork.read, answer), source=answer.source, read=fork.read.id, coverage=_coverage(answer),
+        why=_why(version, fork, answer, player), source=answer.source, read=fork.read.id, coverage=_coverage(answer),
         picture=Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
         clip=Clip(branch.key, stretch.timeline.phases[fork.phase].opens, stretch.timeline.quiz_instant(index)),
         then=Clip(branch.key, stretch.start, stretch.timeline.duration), moment=f"a-{answer.id}",
@@ -138,8 +138,9 @@ def _says_sights(fork: Fork) -> bool:
     return fork.read.watch.kind not in (WatchKind.OWN_CHOICE, WatchKind.BENCH)
 
 
-def _why(read: Read, answer: Answer) -> str:
-    return answer.why.text if answer.why else read.why.text if read.why else ""
+def _why(version: Version, fork: Fork, answer: Answer, player: int) -> str:
+    text = answer.why or fork.read.why
+    return Texts(version.times.settled.variant).to(text, fork.reader, player) if text else ""
 
 
 def _coverage(answer: Answer) -> str:

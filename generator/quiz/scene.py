@@ -122,11 +122,11 @@ class Version:
 
     @property
     def title(self) -> str:
-        """`Lantern Over`, `Lantern Over, other side`, `Lantern Over for 2`."""
+        """`Lantern Over`, `Lantern Over, other side`, `Lantern Over run for 2`."""
         variant, play = self.times.settled.variant, self.times.play
         title = play.name
         if variant.run_for:
-            title += " for " + " and ".join(str(player) for player, _ in variant.run_for)
+            title += " run for " + " and ".join(str(player) for player, _ in variant.run_for)
         if variant.mirrored:
             title += ", other side"
         return title

@@ -209,7 +209,8 @@ export class Quiz {
     else if (moved) void this.showQuestion();
     else {
       this.paint(false);
-      /** @type {HTMLElement|null} */ (this.place.querySelector(".quiz-next"))?.focus();
+      /** @type {HTMLElement|null} */ (this.place.querySelector(".quiz-next"))?.focus({ preventScroll: true });
+      this.place.querySelector(".quiz-options, .quiz-place")?.scrollIntoView({ block: "start" });
     }
   }
 
