@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache
+from itertools import pairwise
 from math import cos, hypot, radians, sin, sqrt
 
 from generator.model.court import Court, Point
@@ -35,7 +36,7 @@ def _space_middle(court: Court, number: int) -> float:
     mark they go on in its width.
     """
     marks = court.lane_marks
-    gaps = [(a[1], b[0]) for a, b in zip(marks, marks[1:]) if b[0] - a[1] > 0.5]
+    gaps = [(a[1], b[0]) for a, b in pairwise(marks) if b[0] - a[1] > 0.5]
     if number <= len(gaps):
         return sum(gaps[number - 1]) / 2
     width, line = gaps[-1][1] - gaps[-1][0], marks[-1][1] - marks[-1][0]

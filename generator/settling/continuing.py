@@ -73,7 +73,7 @@ def match_roles(repeat: Repeat, start: int, end: int, turned: bool, path: Path, 
     flip = turned != first.turned
     picture = {n: (at.mirrored() if flip else at) for n, at in picture.items()}
     named = _numbers_named(script, start, end)
-    given = {role: player for player, role in repeat.roles.items()}
+    given = {role: path.roles[did] for did, role in repeat.roles.items()}  # who did 4's lines does 3's next
     roles = _assign(picture, path.state.place, named, given)
     if not _fits(roles, picture, named - set(given), path, repeat, setting):
         return None

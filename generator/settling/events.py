@@ -7,6 +7,7 @@ An event means the nearest such line above, in the same `do` or earlier in the b
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from generator.diagnostics import Location
 from generator.model.court import Point
@@ -173,7 +174,7 @@ def _reaches(action: AnyAction, event: Event, state: State, setting: Setting, it
     if action.end.distance(point) < 1.0:
         return Mark(action.key, Instant.ARRIVE)
     legs = (action.origin, *getattr(action, "via", ()), action.end)
-    if any(passes_near(a, b, point, 1.5) for a, b in zip(legs, legs[1:])):
+    if any(passes_near(a, b, point, 1.5) for a, b in pairwise(legs)):
         return Mark(action.key, Instant.ARRIVE, at=point)
     return None
 

@@ -79,7 +79,7 @@ def _in_order(part: Part, who: tuple[int, ...], setting: Setting, state: State) 
 
 def _do(doing: Doing, last_part: bool) -> None:
     """Runs the handler of one part for one player and notes its timings."""
-    state, part = doing.state, doing.part
+    state, part, setting = doing.state, doing.part, doing.setting
     handler = HANDLERS.get(part.verb)
     if handler is None:
         raise not_yet(doing.where, part.text or part.verb)
@@ -91,6 +91,8 @@ def _do(doing: Doing, last_part: bool) -> None:
         state.after_shot = True
     handler(doing)
     _note_out(doing)
+    if setting.taken is not None and any(is_open(p) for p in part.places):
+        setting.taken[doing.player] = state.place[doing.player]
     made = [a.key for a in state.actions[before:]]
     own = [k for k in made if state.get(k).player == doing.player]
     if own:

@@ -35,11 +35,11 @@ def _say_sight(sight: Sight, read: Read, reader: int) -> str:
     word = sight.word if own else _PLAIN[sight.coverage]
     if not who:
         return word
+    many = sight.one is None and len(read.watch.ones) > 1
     if sight.coverage in _IS and not own:
-        return f"{who} is {word}"
+        return f"{who} {'are' if many else 'is'} {word}"
     if own or sight.coverage not in _SAID:
         return f"{who}: {word}"
-    many = sight.one is None and len(read.watch.ones) > 1
     return f"{who} {word if many else _SAID[sight.coverage]}"
 
 

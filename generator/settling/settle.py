@@ -25,11 +25,12 @@ from generator.settling.state import Item, Setting, State
 from generator.settling.walker import Walker
 
 MOST_BRANCHES = 200
+AS_WRITTEN = Variant()
 _BALL_FREE = ("jump ball", "rebound")
 _NOBODY = Item(None, "")
 
 
-def settle(play: Play, book: Book, variant: Variant = Variant()) -> tuple[SettledPlay | None, tuple[Diagnostic, ...]]:
+def settle(play: Play, book: Book, variant: Variant = AS_WRITTEN) -> tuple[SettledPlay | None, tuple[Diagnostic, ...]]:
     """The play as placed on the team's floor, None when a mistake keeps it from that; and what is wrong."""
     problems = Problems()
     settled = _settle(play, book, variant, problems)
