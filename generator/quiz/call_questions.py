@@ -94,8 +94,9 @@ def opening_drafts(version: Version, all_times: Sequence[PlayTimes]) -> Iterator
     openings = _openings(all_times)
     distances = {id_: _nearest(mine, starts) for id_, starts in openings.items()}
     names = {t.play.id: t.play for t in all_times}
+    lead_ins = {fold_name(t.play.name) for t in all_times if t.play.is_lead_in}
     fit = [id_ for id_, d in distances.items() if d <= SAME_OPENING and id_ != mine.play.id]
-    far = [id_ for id_, d in distances.items() if d >= OTHER_OPENING and not _unknown_lead_in(names[id_], names, all_times)]
+    far = [id_ for id_, d in distances.items() if d >= OTHER_OPENING and not _unknown_lead_in(names[id_], lead_ins)]
     group = stable_id("opening", *sorted([mine.play.id, *fit]))
     chosen = _choose(mine.play, fit, far, names, group)
     if chosen is None:
@@ -167,8 +168,7 @@ def _nearest(mine: PlayTimes, starts: Sequence[tuple[Mapping[int, Point], int | 
     )
 
 
-def _unknown_lead_in(play: Play, names: Mapping[str, Play], all_times: Sequence[PlayTimes]) -> bool:
-    known = {fold_name(t.play.name) for t in all_times if t.play.is_lead_in}
+def _unknown_lead_in(play: Play, known: set[str]) -> bool:
     return any(fold_name(ref.name) not in known for ref in play.lead_ins)
 
 
