@@ -136,8 +136,10 @@ def _depart(branch: Branch, setting: _Setting, parent: BranchTimeline) -> _Made:
     cut, gone = _cut(branch, parent, read, leave)
     actions = tuple(a for a in branch.actions if a.key not in gone)
     halted = {a.player for a in actions if a.key in cut and a.key not in parent.cut} | _cut_short(parent, gone, leave)
+    keys = {a.key for a in branch.actions}
     movements = {
-        player: _lived(parent.movements[player], player in halted, read, leave, pace) for player in branch.start
+        player: _lived(_shared(parent.movements[player], keys, read), player in halted, read, leave, pace)
+        for player in branch.start
     }
     begun = frozenset(
         a.key for a in actions
@@ -186,6 +188,11 @@ def _cut_short(parent: BranchTimeline, gone: set[str], leave: float) -> set[int]
     """Players in a run whose later part the read takes away."""
     runs = (parent.schedule.chains.runs.get(key) for key in gone)
     return {r.player for r in runs if r is not None and r.key not in gone and parent.timed[r.key].start <= leave}
+
+
+def _shared(movement: Movement, keys: set[str], read: float) -> Movement:
+    """Without the walks of the default answer that begin with the read: the branch never has them."""
+    return Movement(movement.start, [m for m in movement.stretches if not m.key or m.key in keys or m.began < read - 1e-9])
 
 
 def _lived(movement: Movement, halted: bool, read: float, leave: float, pace: Pace) -> Movement:
