@@ -88,7 +88,7 @@ def _over(c: Screening, now: Moment) -> Point:
 
 
 def _under(c: Screening, now: Moment) -> Point:
-    return _plus(c.place, (-1.0, c.n), (_ramp((now.t - c.used) / 0.55, -0.7, 1.0), c.f))
+    return _plus(c.place, (-1.0, c.n), (_ramp((now.t - c.used + 0.25) / 0.55, -0.7, 1.0), c.f))
 
 
 def _gap(c: Screening, now: Moment) -> Point:

@@ -167,10 +167,13 @@ class Network:
         return latest
 
     def free_float(self, node: int) -> float:
-        """By how much a node may be later without making any other later."""
+        """By how much a node may be later without making any other later, but for how long a screen is held."""
         room = float("inf")
         for edge in self.out[node]:
             if edge.wait == NEVER:
                 return 0.0
-            room = min(room, self.times[edge.target] - self.times[node] - edge.wait)
+            spare = self.times[edge.target] - self.times[node] - edge.wait
+            if self.names[edge.target][0] == "end":
+                spare += self.free_float(edge.target)
+            room = min(room, spare)
         return max(0.0, room)

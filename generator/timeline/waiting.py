@@ -70,4 +70,4 @@ def _delay(s: Schedule, walk: Move | HandOff, arrival: float, due: float, cap: f
     room = min(wait, cap, s.net.free_float(node))
     if room > 1e-6:
         s.net.delay[node] = s.net.delay.get(node, 0.0) + room
-        s.net.times[node] += room
+        s.net.sweep()
