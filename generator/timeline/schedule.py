@@ -11,8 +11,9 @@ from dataclasses import dataclass, field
 from math import hypot
 
 from generator.model.court import Point
+from generator.model.play import WatchKind
 from generator.model.settled import (
-    AnyAction, Branch, HandOff, Hold, Instant, LooseBall, Mark, Move, Pass, PassKind, Screen, Shot, Stand, Trigger,
+    AnyAction, Branch, Fork, HandOff, Hold, Instant, LooseBall, Mark, Move, Pass, PassKind, Screen, Shot, Stand, Trigger,
 )
 from generator.timeline.chains import Chains, is_walk
 from generator.timeline.courses import Courses
@@ -137,6 +138,8 @@ def build_schedule(
         _kind_edges(schedule, action)
         for trigger in action.triggers:
             _trigger_edges(schedule, action, trigger)
+    for fork in branch.forks:
+        _default_edges(schedule, fork)
     opening_edges(schedule)
     _freeze(schedule)
     return schedule
@@ -402,6 +405,25 @@ def _trigger_edges(s: Schedule, action: AnyAction, trigger: Trigger) -> None:
             _wait_for(s, key, at, -flight, True)
         else:
             _wait_for(s, key, at, s.pace.after if hold is Hold.AFTER else 0.0, hold is not Hold.THEN)
+
+
+def _default_edges(s: Schedule, fork: Fork) -> None:
+    """The lines of a default answer begin at the read and not before; a pass that is the last of several looks begins
+    when the others have been looked at."""
+    mine = [a for a in s.actions if a.answer == fork.taken and a.phase == fork.phase and a.key not in s.past_cut]
+    if not mine or not fork.answer.is_otherwise:
+        return
+    first = s.chains.order[mine[0].key]
+    if fork.point.action is not None and s.chains.order.get(fork.point.action, first) < first:
+        for action in mine:
+            if _leads(s, action.key):
+                _wait_for(s, action.key, s.mark(fork.point, screen=fork.screen), loose=True)
+    if fork.read.watch.kind is WatchKind.PLAYERS and isinstance(mine[0], Pass):
+        for action in s.actions:
+            looked = isinstance(action, Move) and action.phase == fork.phase and action.player in fork.watched
+            if looked and action.player != mine[0].receiver and s.chains.order[action.key] < first:
+                flight = flight_to(s, mine[0], action.end)
+                _wait_for(s, mine[0].key, s.at[action.key].get(Instant.END), -flight, loose=True)
 
 
 def _together(s: Schedule, key: str, mark: Mark) -> None:
