@@ -66,6 +66,14 @@ def _half_of(doing: Doing) -> str:
     return own or other_side(ball_side(doing.state, doing.where))
 
 
+def _leaning(doing: Doing, at: Point | None = None) -> Point:
+    """His place (or `at`); from the very middle below the top a step to the weak side, so that left and right differ."""
+    origin = at or doing.origin
+    if abs(origin.x) > 0.05 or perimeter_index(doing.setting.court, origin) == ARC.index("top"):
+        return origin
+    return origin._replace(x=STEP if _half_of(doing) == "right" else -STEP)
+
+
 def _fade(doing: Doing) -> Found:
     below = doing.origin.y < doing.setting.court.free_throw_line
     return named(doing.setting, "corner" if below else "wing", _half_of(doing))
@@ -73,7 +81,7 @@ def _fade(doing: Doing) -> Found:
 
 def _flare(doing: Doing) -> Found:
     court, ball = doing.setting.court, doing.state.ball
-    own = perimeter_index(court, doing.origin)
+    own = perimeter_index(court, _leaning(doing))
     middle = side_of(ball, 0.05) if ball is not None else ""
     if ball is None or perimeter_index(court, ball) == own:
         return named(doing.setting, *down_the_arc(court, doing.origin, middle or _half_of(doing)))
@@ -87,14 +95,14 @@ def _flash(doing: Doing) -> Found:
 
 
 def _lift(doing: Doing) -> Found:
-    return named(doing.setting, *up_the_arc(doing.setting.court, doing.origin))
+    return named(doing.setting, *up_the_arc(doing.setting.court, _leaning(doing)))
 
 
 def _drift(doing: Doing) -> Found:
     court = doing.setting.court
     if perimeter_index(court, doing.origin) == ARC.index("top"):
         return named(doing.setting, *down_the_arc(court, doing.origin, _half_of(doing)))
-    return named(doing.setting, *down_the_arc(court, doing.origin))
+    return named(doing.setting, *down_the_arc(court, _leaning(doing)))
 
 
 def _fill(doing: Doing) -> Found:
@@ -171,7 +179,8 @@ def _set_up(doing: Doing) -> Found:
 
 
 def _pop(doing: Doing) -> Found:
-    return named(doing.setting, *straight_out(doing.setting.court, doing.origin))
+    below = doing.origin.y <= doing.setting.court.rim
+    return named(doing.setting, *straight_out(doing.setting.court, _leaning(doing) if below else doing.origin))
 
 
 def _nail(doing: Doing) -> Found:
@@ -193,12 +202,12 @@ def _step_out(doing: Doing) -> Found:
 def _ghost(doing: Doing) -> Found:
     """The next arc spot beyond the player he comes to, on the side away from where he came."""
     court = doing.setting.court
-    goal = ghosted_place(doing)
-    index = perimeter_index(court, goal)
+    index = perimeter_index(court, _leaning(doing, ghosted_place(doing)))
     points = perimeter_points(court)
-    around = [i for i in (index - 1, index + 1) if 0 <= i <= 6]
-    far = max(around, key=lambda i: points[i].distance(doing.origin))
-    return named(doing.setting, *PERIMETER[far])
+    around = sorted((i for i in (index - 1, index + 1) if 0 <= i <= 6), key=lambda i: points[i].distance(doing.origin))
+    if len(around) == 2 and points[around[1]].distance(doing.origin) - points[around[0]].distance(doing.origin) < 0.05:
+        around.sort(key=lambda i: side_of(points[i], 0.0) == _half_of(doing))
+    return named(doing.setting, *PERIMETER[around[-1]])
 
 
 def ghosted_place(doing: Doing) -> Point:
@@ -216,7 +225,7 @@ def _close(doing: Doing) -> Found:
     own = state.get(state.last.get(doing.player))
     if not isinstance(own, Screen) or not own.group:
         return off_spot(doing, doing.origin)
-    pair = [a for a in state.of_phase() if isinstance(a, Screen) and a.group == own.group]
+    pair = [a for a in state.actions if isinstance(a, Screen) and a.group == own.group]
     middle = Point(sum(a.end.x for a in pair) / len(pair), sum(a.end.y for a in pair) / len(pair))
     return off_spot(doing, toward(own.end, middle, max(0.0, own.end.distance(middle) - 0.33)))
 

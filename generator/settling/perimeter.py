@@ -28,7 +28,7 @@ def empty_spot_above(doing: Doing) -> Found:
     court, state = doing.setting.court, doing.state
     used = stations(court, state.opening)
     own = perimeter_index(court, doing.origin)
-    goal = next_up(own, used)
+    goal = next_up(own, used) if abs(doing.origin.x) > 0.05 or own == TOP else None  # the very middle has no side
     if goal is None or _taken(doing, perimeter_points(court)[goal]):
         return doing.origin, state.name[doing.player]
     return named(doing.setting, *PERIMETER[goal])
