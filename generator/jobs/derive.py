@@ -10,11 +10,11 @@ from generator.jobs.cues import cue_sentence
 from generator.jobs.deeds import Deed, deeds_of, deeds_print
 from generator.jobs.job import Job
 from generator.jobs.phrases import listed
-from generator.jobs.situations import sees, watch_sentence
+from generator.jobs.situations import ready_sentence, sees, watch_sentence
 from generator.jobs.wording import finish_sentence, idle_sentence, job_sentences
 from generator.model.book import Book
 from generator.model.identity import stable_id
-from generator.model.play import Answer, Phase, Play, Teach, Text
+from generator.model.play import Answer, Phase, Play, Teach, Text, WatchKind
 from generator.model.settled import Branch, Fork, Variant
 from generator.timeline.timed import PlayTimes, Timeline
 
@@ -53,13 +53,16 @@ def phases_shown(times: PlayTimes) -> Iterator[tuple[Branch, int]]:
 def _phase_job(times: PlayTimes, timeline: Timeline, index: int, player: int) -> Job:
     branch = timeline.branch
     phase = branch.phases[index]
-    deeds = deeds_of(branch, player, phase.actions)
+    deeds = deeds_of(branch, player, unconditional(branch, phase.actions))
     written = written_phase(times.play, phase.id)
     forks = [f for f in branch.forks if f.phase == index and f.depth == 0]
-    idle = not deeds
+    ready = ready_sentence(forks, player)
+    idle = not deeds and not ready
     choice = int(stable_id("idle", phase.id, str(player)), 36)
     at = phase.plan_names[player]
     sentences = (idle_sentence(at, phase.holder == player, choice),) if idle else job_sentences(deeds, branch)
+    if ready:
+        sentences = (" ".join(sentences), ready) if sentences else (ready,)
     texts = Texts(times.settled.variant)
     return Job(
         id=stable_id("job", times.play.id, phase.id, str(phase.round), str(player)),
@@ -68,7 +71,7 @@ def _phase_job(times: PlayTimes, timeline: Timeline, index: int, player: int) ->
         phase=phase.id,
         phase_name=phase.name,
         sentences=sentences,
-        cue="" if idle else cue_sentence(deeds[0], timeline, player),
+        cue=cue_sentence(deeds[0], timeline, player) if deeds else "",
         why=" ".join(texts.of(f.read.why) for f in forks if f.reader == player and f.read.why),
         watch=" ".join(watch_sentence(f, player) for f in forks if f.reader == player) or _others_watch(forks, player),
         teach=texts.teach((written.teach if written else ()) + tuple(t for f in forks for t in f.read.teach), player),
@@ -77,6 +80,12 @@ def _phase_job(times: PlayTimes, timeline: Timeline, index: int, player: int) ->
         variant=times.settled.variant,
         fingerprint=deeds_print(deeds) if deeds else stable_id(at.spot, at.side),
     )
+
+
+def unconditional(branch: Branch, keys: tuple[str, ...]) -> tuple[str, ...]:
+    """The keys without what follows only when a reader finds nobody better open."""
+    looks = {f.taken for f in branch.forks if f.read.watch.kind is WatchKind.PLAYERS}
+    return tuple(k for k in keys if branch.action(k).answer not in looks)
 
 
 def _others_watch(forks: list[Fork], player: int) -> str:

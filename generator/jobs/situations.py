@@ -5,6 +5,8 @@ In: a fork of a settled branch, an answer of its read, the player spoken to. Out
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from generator.jobs.phrases import defender_does, does_not, listed, they_do
 from generator.model.play import Answer, Sight, WatchKind
 from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, Player
@@ -30,12 +32,13 @@ def sees_one(fork: Fork, sights: tuple[Sight, ...], branch: Branch, player: int)
 
 
 def watch_sentence(fork: Fork, player: int) -> str:
-    """`Watch X3 on 5's screen.` for the reader, `3 reads X3: be ready for both.` for the others."""
+    """`Watch X3 on 5's screen.` for the reader, `3 reads X3; go with him.` for the others; "" where the job itself says
+    who is looked for."""
     watch = fork.read.watch
     if player != fork.reader:
         return _watch_for_others(fork)
     if watch.kind is WatchKind.PLAYERS:
-        return f"Look for {', then '.join(_numbers(fork))}."
+        return ""
     if watch.kind is WatchKind.OWN_CHOICE:
         return f"Your choice: {listed((a.key for a in fork.read.answers), 'or')}."
     if watch.kind is WatchKind.BENCH:
@@ -47,6 +50,42 @@ def watch_sentence(fork: Fork, player: int) -> str:
     return f"Watch {listed(_name(fork, n, player) for n in fork.watched) or watch.text}{_where(fork)}."
 
 
+def ready_sentence(forks: Sequence[Fork], player: int) -> str:
+    """For a phase in which somebody looks for players: `Look for 5, then 3.`, `Be ready: 2 looks for you second.`"""
+    for fork in forks:
+        order = _numbers(fork)
+        if fork.read.watch.kind is not WatchKind.PLAYERS:
+            continue
+        if fork.reader == player:
+            return f"Look for {', then '.join(order)}."
+        if str(player) in order:
+            return f"Be ready: {fork.reader} looks for you {_ORDER[min(order.index(str(player)), 4)]}."
+    return ""
+
+
+_ORDER = ("first", "second", "third", "fourth", "last")
+
+
+def who_is_open(fork: Fork, answer: Answer, branch: Branch, player: int) -> str:
+    """A situation in which the order decides: `5 is not open; 3 and 1 are open`. For `otherwise` as `sees`."""
+    order = _numbers(fork)
+    gets = next((str(s.one.number) for s in answer.sights[0] if isinstance(s.one, Player)), "") if answer.sights else ""
+    if gets not in order:
+        return _none(fork, branch, player)
+    cut = order.index(gets)
+    said = "; ".join(filter(None, (_open(order[:cut], player, " not"), _open(order[cut:], player, ""))))
+    return said[:1].upper() + said[1:]
+
+
+def _open(numbers: list[str], player: int, negation: str) -> str:
+    if not numbers:
+        return ""
+    names = ["you" if n == str(player) else n for n in numbers]
+    verb = "are" if len(names) > 1 or names == ["you"] else "is"
+    said = f"{listed(names)} {verb}{negation} open"
+    return said
+
+
 def reader_sees(fork: Fork, player: int) -> str:
     """`3 reads X3 on 5's screen`, to head a fork."""
     who = "You read" if fork.reader == player else f"{fork.reader} reads"
@@ -56,7 +95,7 @@ def reader_sees(fork: Fork, player: int) -> str:
 def _watch_for_others(fork: Fork) -> str:
     kind = fork.read.watch.kind
     if kind is WatchKind.PLAYERS:
-        return f"{fork.reader} looks for {', then '.join(_numbers(fork))}."
+        return ""
     if kind is WatchKind.OWN_CHOICE:
         return f"{fork.reader} chooses; go with him."
     if kind is WatchKind.BENCH:

@@ -15,13 +15,13 @@ from generator.jobs.wording import option_text
 from generator.model.court import Point
 from generator.model.settled import Branch, PlaceName
 from generator.quiz.draws import digest
-from generator.quiz.fair import Claim, Part, differ, is_wrong, mirrored_part
+from generator.quiz.fair import PLACE_APART, Claim, Part, differ, is_wrong, mirrored_part
 from generator.quiz.question import Option, Source
 
 WRONG = 2  # three options in all: Rodriguez 2005, three are optimal
 _MOST = 14  # candidates that are compared
 _NEAR = 0.6  # what a step away from the question costs, measured in places by length
-_WRONG_HANDS = 3  # steps for needing the ball without having it, or the other way round
+_RULED_OUT = 3  # steps for what anybody sees to be wrong without knowing the play
 
 
 _BALL_FIRST = {DeedKind.PASS, DeedKind.HAND_OFF, DeedKind.DRIBBLE, DeedKind.SHOOT}
@@ -30,14 +30,17 @@ _BALL_FIRST = {DeedKind.PASS, DeedKind.HAND_OFF, DeedKind.DRIBBLE, DeedKind.SHOO
 @dataclass(frozen=True, slots=True)
 class Candidate:
     """`names`: players its text speaks of; one who is told to screen for himself would know at once. `with_ball`: it
-    begins with the ball in his hands. `receiver`: it is no more than a pass to him, made up for the question."""
+    begins with the ball in his hands. `receiver`: it is no more than a pass to him, made up for the question. `idle`:
+    it is no more than standing still. `start`: where it begins."""
 
     text: str
     part: Part
     source: Source | None
+    start: Point
     names: frozenset[int] = frozenset()
     with_ball: bool = False
     receiver: int = 0
+    idle: bool = False
 
     def option(self) -> Option:
         """As it stands in the question."""
@@ -53,17 +56,17 @@ class Ranked:
 
 
 def candidate(
-    deeds: Sequence[Deed], branch: Branch, part: Part, at: PlaceName, source: Source, with_ball: bool = False
+    deeds: Sequence[Deed], branch: Branch, part: Part, start: Point, at: PlaceName, source: Source, with_ball: bool = False
 ) -> Candidate:
     """A player's deeds as an option; without deeds he stays `at`."""
     text = option_text(deeds, branch) if deeds else stay_text(at, with_ball)
-    return Candidate(text, part, source, _names(deeds), _begins_with_ball(deeds, with_ball))
+    return Candidate(text, part, source, start, _names(deeds), _begins_with_ball(deeds, with_ball), idle=not deeds)
 
 
 def pass_candidate(receiver: int, at: PlaceName, point: Point, own: Point) -> Candidate:
     """A pass to somebody who does not get it: what a player with the ball may think of."""
     part = Part((Claim(DeedKind.PASS, (receiver,), point),), own, own)
-    return Candidate(sentence(f"pass to {receiver} {at_place(at)}"), part, None, frozenset({receiver}), True, receiver)
+    return Candidate(sentence(f"pass to {receiver} {at_place(at)}"), part, None, own, frozenset({receiver}), True, receiver)
 
 
 def _names(deeds: Sequence[Deed]) -> frozenset[int]:
@@ -81,12 +84,15 @@ def stay_text(at: PlaceName, with_ball: bool) -> str:
 
 
 def mirrored(
-    deeds: Sequence[Deed], branch: Branch, part: Part, at: PlaceName, source: Source, with_ball: bool = False
+    deeds: Sequence[Deed], branch: Branch, part: Part, start: Point, at: PlaceName, source: Source, with_ball: bool = False
 ) -> Candidate:
     """The same deeds on the other side of the floor."""
     turned = [replace(d, place=mirrored_place(d.place), action=_turned(d), point=d.point.mirrored()) for d in deeds]
     text = option_text(turned, branch) if deeds else stay_text(mirrored_place(at), with_ball)
-    return Candidate(text, mirrored_part(part), replace(source, mirrored=True), _names(deeds), _begins_with_ball(deeds, with_ball))
+    return Candidate(
+        text, mirrored_part(part), replace(source, mirrored=True), start.mirrored(), _names(deeds),
+        _begins_with_ball(deeds, with_ball), idle=not deeds,
+    )
 
 
 def _turned(deed: Deed):
@@ -127,7 +133,10 @@ def choose_wrong(
 
 
 def _distance(ranked: Ranked, right: Candidate) -> int:
-    return ranked.far + (0 if ranked.candidate.with_ball == right.with_ball else _WRONG_HANDS)
+    """Farther for what the picture alone rules out: another man's hands on the ball, standing where he does not stand."""
+    c = ranked.candidate
+    elsewhere = c.idle and c.start.distance(right.start) > PLACE_APART
+    return ranked.far + (0 if c.with_ball == right.with_ball else _RULED_OUT) + (_RULED_OUT if elsewhere else 0)
 
 
 def _made_true(c: Candidate, right: Candidate, also_true: Sequence[Claim]) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.jobs.deeds import deeds_print
+from generator.jobs.deeds import deeds_of, deeds_print
 from generator.jobs.derive import Texts, phases_shown, written_phase
 from generator.model.identity import fingerprint
 from generator.model.settled import Branch
@@ -58,7 +58,8 @@ def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
     stretch = version.phase_stretch(branch, index)
     right = stretch.part(player)
     also = tuple(c for other in _others(version, player) for c in stretch.part(other).part.claims)
-    also += part_of(stretch.running(player), stretch.plan_point(player)).claims
+    seen_too = stretch.around(player, right.source.end) + deeds_of(branch, player, set(phase.actions) - set(stretch.keys))
+    also += part_of(seen_too, stretch.plan_point(player)).claims if seen_too else ()
     id_ = version.question_id("job", phase.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
     wrong = choose_wrong(right, _candidates(version, branch, index, player), player, id_, also)
     written = written_phase(version.times.play, phase.id)
@@ -79,6 +80,7 @@ def _candidates(version: Version, branch: Branch, index: int, player: int) -> It
     stretch = version.phase_stretch(branch, index)
     mates = _others(version, player)
     yield Ranked(1, stretch.part(player, turned=True))
+    yield Ranked(1, stretch.stay(player))
     yield from (Ranked(1, c) for c in stretch.passes(player, branch.phases[index].id))
     for other in branch.phases[index].plan:
         if other != player and other not in mates:

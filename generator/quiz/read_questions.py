@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.jobs.deeds import deeds_print
 from generator.jobs.derive import Texts, answers_shown
 from generator.jobs.phrases import sentence
-from generator.jobs.situations import sees, sees_one
+from generator.jobs.situations import sees, sees_one, who_is_open
 from generator.model.identity import fingerprint
 from generator.model.play import Answer, WatchKind
 from generator.model.settled import Branch, Fork
@@ -48,11 +48,16 @@ def response(version: Version, branch: Branch, index: int, player: int) -> Stret
     if stretch.deeds(player):
         return stretch
     for later in range(fork.phase, len(branch.phases)):
-        keys = tuple(k for k in branch.phases[later].actions if k not in named and _is_open(timeline, k, at))
+        keys = tuple(k for k in branch.phases[later].actions if k not in named and _is_open(timeline, k, at) and _settled(branch, k, fork, later))
         stretch = Stretch(timeline, fork.phase, keys, at)
         if stretch.deeds(player):
             return stretch
     return Stretch(timeline, fork.phase, (), at)
+
+
+def _settled(branch: Branch, key: str, fork: Fork, phase: int) -> bool:
+    """Not itself the outcome of a later read: what he does there depends on what he sees there."""
+    return phase == fork.phase or branch.action(key).answer is None
 
 
 def _is_open(timeline: Timeline, key: str, at: float) -> bool:
@@ -98,6 +103,7 @@ def _candidates(
         yield Ranked(0, response(version, b, i, player).part(player))
         yield Ranked(1, response(version, b, i, player).part(player, turned=True))
     yield Ranked(1, mine.part(player, turned=True))
+    yield Ranked(1, mine.stay(player))
     yield from (Ranked(1, c) for c in mine.passes(player, branch.forks[index].taken))
     main = version.times.settled.main
     for phase in range(len(main.phases)):
@@ -127,15 +133,21 @@ def _as_good_as_done(timeline: Timeline, timed: Timed) -> bool:
 def _prompt(version: Version, branch: Branch, index: int, player: int, stretch: Stretch) -> str:
     fork = branch.forks[index]
     answer = fork.answer
-    seen = sees_one(fork, answer.sights[0], branch, player) if answer.sights and _says_sights(fork) else sees(fork, answer, branch, player)
+    seen = _seen(fork, answer, branch, player)
     later = any(d.action.phase > fork.phase for d in stretch.deeds(player)[:1])
     ask = _ASKS_LATER if later else _ASKS[int(answer.id, 36) % len(_ASKS)]
     phase = branch.phases[fork.phase].name
     return f"{version.title}, {phase}: you are {player}. {sentence(seen)} {ask}"
 
 
-def _says_sights(fork: Fork) -> bool:
-    return fork.read.watch.kind not in (WatchKind.OWN_CHOICE, WatchKind.BENCH)
+def _seen(fork: Fork, answer: Answer, branch: Branch, player: int) -> str:
+    """One coverage only, that of the picture, where the key has several; of players who is open and who is not."""
+    kind = fork.read.watch.kind
+    if kind is WatchKind.PLAYERS:
+        return who_is_open(fork, answer, branch, player)
+    if answer.sights and kind not in _KINDS:
+        return sees_one(fork, answer.sights[0], branch, player)
+    return sees(fork, answer, branch, player)
 
 
 def _why(version: Version, fork: Fork, answer: Answer, player: int) -> str:

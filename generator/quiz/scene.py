@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from generator.jobs.deeds import Deed, deeds_of
-from generator.jobs.derive import player_roles
+from generator.jobs.derive import player_roles, unconditional
 from generator.model.court import Point
 from generator.model.identity import stable_id
 from generator.model.settled import AnyAction, Branch, HandOff, LooseBall, Pass, PlaceName, Shot
-from generator.quiz.candidates import Candidate, candidate, mirrored, pass_candidate
+from generator.quiz.candidates import Candidate, candidate, mirrored, pass_candidate, stay_text
 from generator.quiz.draws import Draws
 from generator.quiz.fair import part_of
 from generator.quiz.question import Source
@@ -71,12 +71,13 @@ class Stretch:
         before = (t for t in timed if t.cut_at is None and (t.action.phase < self.phase or t.start < self.start))
         return max((t.end for t in before), default=self.start)
 
-    def running(self, player: int) -> tuple[Deed, ...]:
-        """Earlier lines of his that are not over as the stretch begins: he is seen doing them."""
+    def around(self, player: int, end: float) -> tuple[Deed, ...]:
+        """Lines of other phases that he is seen doing between the beginning and `end`: earlier ones not over yet, later
+        ones that have begun."""
         inside = set(self.keys)
-        timed = (t for t in self.timeline.timed.values() if t.action.player == player and t.action.key not in inside)
-        late = tuple(t.action.key for t in timed if t.cut_at is None and t.action.phase < self.phase and t.end > self.start - 0.1)
-        return deeds_of(self.branch, player, late)
+        timed = (t for t in self.timeline.timed.values() if t.action.key not in inside and t.cut_at is None)
+        keys = tuple(t.action.key for t in timed if t.end > self.start - 0.1 and t.start < end + 0.1)
+        return deeds_of(self.branch, player, keys)
 
     def has_ball(self, player: int) -> bool:
         """Whether he has the ball when it begins."""
@@ -96,7 +97,17 @@ class Stretch:
         source = Source(self.branch.key, player, self.start, end)
         make = mirrored if turned else candidate
         part = part_of(deeds, self.plan_point(player), self.timeline.position(player, end))
-        return make(deeds, self.branch, part, self.place_name(player), source, self.has_ball(player))
+        start = self.plan_point(player)
+        return make(deeds, self.branch, part, start, self.place_name(player), source, self.has_ball(player))
+
+    def stay(self, player: int) -> Candidate:
+        """Doing nothing, for one who should move."""
+        rest = max(self.start, self.at_rest(player))
+        at, here = self.plan_point(player), self.timeline.position(player, rest)
+        source = Source(self.branch.key, player, rest, rest)
+        with_ball = self.has_ball(player)
+        text = stay_text(self.place_name(player), with_ball)
+        return Candidate(text, part_of((), at, here), source, at, with_ball=with_ball, idle=True)
 
 
 def one_ball(timeline: Timeline) -> bool:
@@ -170,6 +181,7 @@ class Version:
                     yield replace(part, source=replace(part.source, play=times.play.id))
 
     def phase_stretch(self, branch: Branch, index: int) -> Stretch:
-        """A phase as met in a branch."""
+        """A phase as met in a branch, without what is done only if nobody better is open."""
         timeline = self.times.timelines[branch.key]
-        return Stretch(timeline, index, branch.phases[index].actions, timeline.phases[index].opens)
+        keys = unconditional(branch, branch.phases[index].actions)
+        return Stretch(timeline, index, keys, timeline.phases[index].opens)
