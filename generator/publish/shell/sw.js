@@ -95,13 +95,13 @@ function inner(url) {
 /** @param {FetchEvent} event @param {string} path @param {URL} url */
 async function answer(event, path, url) {
   const page = event.request.mode === "navigate";
-  if (!(await current())) return page ? shellPage() : new Response("", { status: 403 });
+  if (!(await current())) return page ? shellPage() : refused(403);
   if (page) await lookAtBoot(event);
-  if (!session || session.out) return page ? shellPage() : new Response("", { status: 403 });
+  if (!session || session.out) return page ? shellPage() : refused(403);
   try {
     return await served(path, url, event.request);
   } catch {
-    return page ? shellPage() : new Response("", { status: 503 });
+    return page ? shellPage() : refused(503);
   }
 }
 
@@ -112,7 +112,7 @@ async function served(path, url, request) {
   if (meant?.redirect) return Response.redirect(BASE + meant.path.split("/").map(encodeURIComponent).join("/") + url.search, 302);
   const before = meant ? null : await findBefore(path);
   const found = meant ? find(shelf, meant.path) : before || find(shelf, "404.html");
-  if (!found) return new Response("", { status: 404, headers: headers("text/plain") });
+  if (!found) return refused(404);
   const content = await opened(found.entry.blob, found.keys, found.entry.media);
   return respond(path === "sitemap.xml" ? rebased(content) : content, found.entry.media, meant || before ? 200 : 404, request);
 }
@@ -128,9 +128,16 @@ function respond(content, media, status, request) {
   return new Response(content.slice(from, to + 1), { status: 206, headers: part });
 }
 
-/** @param {string} media @returns {Record<string, string>} */
+/** @param {number} status never kept by a browser: the next try may be answered */
+function refused(status) {
+  return new Response("", { status, headers: headers("text/plain") });
+}
+
+/** Scripts and looks, which are the same for every book of a version, may stay in a tab's memory between two pages: half the time of
+ *  a page load. Everything else is asked for each time. @param {string} media @returns {Record<string, string>} */
 function headers(media) {
   const all = { "Content-Type": media, "Cache-Control": "no-store", "X-Content-Type-Options": "nosniff", "Referrer-Policy": "same-origin" };
+  if (/^text\/css|javascript|^font/.test(media)) return { ...all, "Cache-Control": "max-age=30" };
   return media.startsWith("text/html") ? { ...all, "Content-Security-Policy": CSP } : all;
 }
 
@@ -152,7 +159,7 @@ async function own(path, request) {
   if (path === "_v/sent" && request.method === "POST") return json(await sent(await request.text()));
   if (path === "_v/unsent") return json({ lines: await outbox() });
   const now = await current();
-  if (!now || now.out) return new Response("", { status: 403 });
+  if (!now || now.out) return refused(403);
   const { who, positions, staff, resultId, n, fresh } = now;
   if (path === "_v/me") return json({ who, positions, staff, resultId, version: n });
   if (path === "_v/fresh") return json({ pages: fresh });
@@ -162,19 +169,19 @@ async function own(path, request) {
     return json({ line });
   }
   if (path === "_v/open-result" && request.method === "POST" && staff) return openedResult(await request.text());
-  return new Response("", { status: 404 });
+  return refused(404);
 }
 
 /** For staff: whose result a line is, and what it says. @param {string} line */
 async function openedResult(line) {
   try {
     const found = find(await onShelf(), "_people.json");
-    if (!found) return new Response("", { status: 404 });
+    if (!found) return refused(404);
     const { people } = JSON.parse(new TextDecoder().decode(await opened(found.entry.blob, found.keys, found.entry.media)));
     const { who, content } = await openResult(line, people);
     return json({ who, content: toBase64(content) });
   } catch {
-    return new Response("", { status: 422 });
+    return refused(422);
   }
 }
 
@@ -218,7 +225,7 @@ async function shellFile(path) {
 }
 
 async function shellPage() {
-  return shellFile("").catch(() => new Response("", { status: 503 }));
+  return shellFile("").catch(() => refused(503));
 }
 
 // ---- the session ----
