@@ -11,7 +11,16 @@ from generator.parsing import parse_book
 from generator.settling import settle
 from generator.settling.lines import HANDLERS
 from generator.source import BookFile
-from generator.vocabulary import coverages, events, places, small_words, verbs_ball, verbs_defence, verbs_move, verbs_screen
+from generator.vocabulary import (
+    coverages,
+    events,
+    places,
+    small_words,
+    verbs_ball,
+    verbs_defence,
+    verbs_move,
+    verbs_screen,
+)
 from tests.settling_case import STANDING, TEAM, play_text
 
 VERBS = (*verbs_ball.VERBS, *verbs_move.VERBS, *verbs_screen.VERBS)

@@ -47,11 +47,12 @@ def nearest_body(point: Point, state: State, setting: Setting) -> int:
     return min(bodies, key=lambda x: (round(body_place(x, state, setting).distance(point), 2), x))
 
 
-def area_holding(point: Point, setting: Setting) -> int | None:
-    """The X whose area holds a point: the one whose area's middle is nearest."""
-    against = setting.play.against
-    middles = ((area_point(setting.court, against, a).distance(point), number) for a, number in setting.areas.items())
-    return min(middles, default=(0.0, None))[1]
+def area_holding(point: Point, state: State, setting: Setting) -> int | None:
+    """The X whose area holds a point: the one whose area's middle is nearest; between two the one on the ball's side."""
+    against, side = setting.play.against, state.ball_side or ""
+    middles = sorted((round(area_point(setting.court, against, a).distance(point), 3), not (side and side in a), number)
+                     for a, number in setting.areas.items())
+    return middles[0][2] if middles else None
 
 
 def switch(state: State, first: int, second: int) -> None:

@@ -60,7 +60,6 @@ def circle_spot(doing: Doing) -> Found:
     own = perimeter_index(court, doing.origin)
     if drive is None:
         return doing.origin, state.name[doing.player]
-    first, last = (perimeter_index(court, p) for p in (drive.origin, drive.end))
     turn = drive.end.x - drive.origin.x
-    step = (last > first) - (last < first) or (turn > 0.3) - (turn < -0.3)
+    step = (turn > 0.3) - (turn < -0.3)
     return named(doing.setting, *PERIMETER[min(6, max(0, own + step))])

@@ -11,7 +11,9 @@ from dataclasses import replace
 from generator.model.court import Point
 from generator.model.sentence import Between, Off, One, Relation, Way
 from generator.model.settled import Move, Screen, Use
+from generator.model.spots import side_of
 from generator.settling.doing import Doing
+from generator.settling.places import ball_side
 from generator.settling.problems import mistake
 from generator.settling.state import State
 from generator.settling.who import find_player
@@ -178,7 +180,7 @@ def _away(doing: Doing, end: Point, way: Way) -> Point:
 def _by_word(doing: Doing, word: str, end: Point) -> tuple[Point, ...]:
     court, start = doing.setting.court, doing.origin
     k, f, w = court.half_lane, court.free_throw_line, court.half_width - 0.7
-    sign = -1.0 if (start.x or end.x) < 0 else 1.0
+    sign = _sign(doing, start, end) if word in ("baseline", "middle") else 1.0
     middle = Point((start.x + end.x) / 2, (start.y + end.y) / 2)
     if word in ("along-left-sideline", "along-right-sideline"):
         x = -w if "left" in word else w
@@ -193,6 +195,12 @@ def _by_word(doing: Doing, word: str, end: Point) -> tuple[Point, ...]:
         "through-lane": (Point(0.0, (court.rim + f) / 2),),
     }
     return points.get(word, ())
+
+
+def _sign(doing: Doing, start: Point, end: Point) -> float:
+    """The half in which he goes by: his own, else where he ends, else the ball's."""
+    side = side_of(start, 0.05) or side_of(end, 0.05) or ball_side(doing.state, doing.where)
+    return -1.0 if side == "left" else 1.0
 
 
 def _by_side(doing: Doing, side: str, end: Point) -> tuple[Point, ...]:

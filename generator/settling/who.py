@@ -122,7 +122,7 @@ def guard_of(player: int, state: State, setting: Setting) -> int | None:
     if not setting.bodies_follow_men:
         from generator.settling.defence import area_holding
 
-        return area_holding(state.place[player], setting)
+        return area_holding(state.place[player], state, setting)
     return next((x for x, man in sorted(state.guards.items()) if man == player), None)
 
 
