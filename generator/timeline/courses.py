@@ -73,6 +73,7 @@ class Courses:
     ):
         self.branch, self.chains, self.pace, self.rim, self.memo = branch, chains, pace, rim, memo
         self.states, self.hand = states or {}, hand  # hand: -1 in a mirrored play, for ties
+        self.still: frozenset[int] = frozenset()  # start on the run, but have to wait
         self.extra: dict[str, tuple[Point, ...]] = {}  # standing players met after scheduling, by run key
         self.built: dict[str, Course] = {}
         self._busy: set[str] = set()
@@ -140,7 +141,7 @@ class Courses:
     def _build(self, run: Run) -> Course:
         start = self.place_before(run.key, run.player)
         state = self.states.get(run.key)
-        if state is None and run.player in self.branch.on_the_run and self.chains.before(run.key, run.player) is None:
+        if state is None and run.player in self.branch.on_the_run and run.player not in self.still and self.chains.before(run.key, run.player) is None:
             state = State(start, None, JOG_EFFORT * self.pace.top_speed)
         way = Waypoints(self, run, start)
         standing = (*self._idle(run), *self.extra.get(run.key, ()))

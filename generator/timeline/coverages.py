@@ -108,10 +108,8 @@ def _trap_user(c: Screening, now: Moment) -> Point:
 
 
 def _ice_user(c: Screening, now: Moment) -> Point:
-    p = now.men[c.user]
-    to = _between(p, c.point)
-    before = _plus(p, (1.0, unit(0.95 * to[0] + 0.35 * c.n[0], 0.95 * to[1] + 0.35 * c.n[1])))
-    return mix(before, _plus(p, (1.0, c.n)), smooth((now.t - c.used + 0.15) / 0.2))
+    """Waits above the dribbler's way to the screen; static as top-lock is."""
+    return _plus(c.point, (-1.2, c.f), (0.7, c.n))
 
 
 def _top_lock(c: Screening, now: Moment) -> Point:
@@ -163,7 +161,7 @@ def _trap_screener(c: Screening, now: Moment) -> Point:
 
 def _ice_screener(c: Screening, now: Moment) -> Point:
     p = now.men[c.user]
-    return _plus(p, (2.2, _between(p, now.rim)), (_ramp(p[0] / 0.5, -1.0, 1.0), Point(1.0, 0.0)))
+    return _plus(p, (2.5, _between(p, now.rim)), (1.3 * _ramp(p[0] / 0.5, -1.0, 1.0), Point(1.0, 0.0)))
 
 
 def _level(c: Screening, now: Moment) -> Point:
@@ -252,6 +250,11 @@ def _two_on_ball(now: Moment, man: int) -> Point:
     return toward(now.ball, p, 1.0)
 
 
+def _step_out(now: Moment, man: int) -> Point:
+    """At the man with the ball, from his own man's side."""
+    return toward(now.ball, man_target(now, man), 1.1)
+
+
 def _force_side(now: Moment, man: int) -> Point:
     p = now.men[man]
     to = unit(now.rim[0] - p[0] - 2.5 * _ramp(p[0], -1.0, 1.0), now.rim[1] + 4.0 - p[1])
@@ -266,7 +269,7 @@ SINGLE: dict[str, Callable[[Moment, int], Point]] = {
     "two on the ball": _two_on_ball, "trap": _two_on_ball, "open": _off_him(3.6), "stunt": _to_the_ball,
     "ice": _force_side, "over": _off_him(0.9), "under": _sag, "trail": _off_him(-0.8), "top-lock": _in_the_lane(0.95),
     "shoot the gap": _in_the_lane(1.6), "jump the screen": _in_the_lane(1.6), "drop": _off_him(3.0),
-    "hedge": _in_the_lane(1.2), "at the level": _off_him(1.4), "squeeze": _off_him(0.5),
+    "hedge": _step_out, "at the level": _off_him(1.4), "squeeze": _off_him(0.5),
 }
 
 

@@ -174,7 +174,7 @@ class _Plan:
         area = self.areas.get(body)
         if area is None:
             return man_target(now, man)
-        zone = area_target(now, area)
+        zone = area_target(now, area, tuple(q for b, q in self.areas.items() if b != body))
         if not self.press:
             return zone
         return mix(man_target(now, man), zone, smooth((now.ball[1] - self.court.length / 2 + 1.0) / 3.0))

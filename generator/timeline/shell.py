@@ -64,9 +64,14 @@ def man_target(now: Moment, man: int) -> Point:
     return mix(off, on_ball(p, now.rim), share) if share > 0 else off
 
 
-def area_target(now: Moment, middle: Point) -> Point:
-    """A zone defender: his area's middle shifted toward the ball, and out to the ball when it is in his area."""
+def area_target(now: Moment, middle: Point, others: tuple[Point, ...] = ()) -> Point:
+    """A zone defender: his area's middle shifted toward the ball, and out to the ball when it is nearest to his area.
+
+    Two areas as near as each other share it half and half, so nobody jumps. No rulebook or coach behind the numbers.
+    """
     shifted = Point(middle[0] + 0.28 * (now.ball[0] - middle[0]), middle[1] + 0.16 * (now.ball[1] - middle[1]))
-    holder = max(now.share.values(), default=0.0)
     apart = hypot(now.ball[0] - middle[0], now.ball[1] - middle[1])
-    return mix(shifted, on_ball(now.ball, now.rim), 0.9 * smooth((4.4 - apart) / 2.0) * holder)
+    nearest = min((hypot(now.ball[0] - q[0], now.ball[1] - q[1]) for q in others), default=apart + 2.0)
+    mine = smooth((nearest - apart) / 2.0 + 0.5)
+    holder = max(now.share.values(), default=0.0)
+    return mix(shifted, on_ball(now.ball, now.rim), 0.9 * mine * smooth((9.0 - apart) / 3.0) * holder)

@@ -19,7 +19,9 @@ if TYPE_CHECKING:
     from generator.timeline.timeline import BranchTimeline
 
 TWO = frozenset({"trap", "two on the ball"})
-OTHERWISE = ("under", "switch", "trail", "drop", "hedge")  # shown on a screen where no key of the fork covers it
+# Shown on a screen where no key of the fork covers it; one that looks like a key of the fork is passed over.
+OTHERWISE = ("under", "switch", "trail", "drop", "hedge", "squeeze", "jump the screen")
+LOOKS_LIKE = {"trail": frozenset({"over"})}
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +138,7 @@ def _second(timeline: "BranchTimeline", showing: Showing, guards: dict[int, int]
 def otherwise_coverage(fork: Fork) -> str:
     """The first of the usual coverages that no key of the fork covers; "" when all are taken."""
     taken = {s.coverage for a in fork.read.answers for group in a.sights for s in group}
-    return next((c for c in OTHERWISE if c not in taken), "")
+    return next((c for c in OTHERWISE if c not in taken and not LOOKS_LIKE.get(c, frozenset()) & taken), "")
 
 
 def _of_sight(

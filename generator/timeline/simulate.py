@@ -89,25 +89,34 @@ def _run(
     past = inherited.past if inherited else None
     split: frozenset[str] = frozenset()
     extra: dict[str, tuple[Point, ...]] = {}
+    still: frozenset[int] = frozenset()
     for _ in range(ROUNDS):
         chains = Chains(branch, actions, past.own if past else frozenset(), split)
         courses = Courses(
             branch, chains, setting.pace, setting.rim, setting.memo, states, setting.hand,
             inherited.trunk if inherited else None,
         )
-        courses.extra = extra
+        courses.extra, courses.still = extra, still
         schedule = build_schedule(branch, actions, chains, courses, setting.pace, past)
         said, standing_for = break_circles(schedule)
         schedule.net.sweep()
         movements = _movements(schedule, inherited)
         blocked = standing_in_the_way(schedule, movements)
-        if not blocked and not standing_for:
+        waiting = _waiting_starts(schedule) - still
+        if not blocked and not standing_for and not waiting:
             break
         split |= standing_for
+        still |= waiting
         for run_key, places in blocked.items():
             extra[run_key] = (*extra.get(run_key, ()), *places)
     hold_back(schedule, own_fork_times(schedule))
     return schedule, _movements(schedule, inherited), said
+
+
+def _waiting_starts(s: Schedule) -> frozenset[int]:
+    """Players who were to start on the run but have to wait: they start from standing."""
+    firsts = {p: next((s.chains.runs[a.key] for a in s.chains.of[p] if a.key in s.chains.runs), None) for p in s.branch.on_the_run}
+    return frozenset(p for p, run in firsts.items() if run is not None and s.net.times[s.start[run.key]] > 1e-6)
 
 
 def _movements(s: Schedule, inherited: _Inheritance | None) -> dict[int, Movement]:
@@ -136,7 +145,7 @@ def _depart(branch: Branch, setting: _Setting, parent: BranchTimeline) -> _Made:
     cut, gone = _cut(branch, parent, read, leave)
     actions = tuple(a for a in branch.actions if a.key not in gone)
     halted = {a.player for a in actions if a.key in cut and a.key not in parent.cut} | _cut_short(parent, gone, leave)
-    keys = {a.key for a in branch.actions}
+    keys = {a.key for a in actions}
     movements = {
         player: _lived(_shared(parent.movements[player], keys, read), player in halted, read, leave, pace)
         for player in branch.start
@@ -165,8 +174,8 @@ def _cut(
             gone.add(key)
         elif key in stopped and key in parent.timed:
             instants = parent.timed[key].instants
-            if instants[Instant.START] > read + 1e-9:
-                gone.add(key)
+            if instants[Instant.START] > read - 1e-9:
+                gone.add(key)  # what would begin at the very read does not begin
             elif instants[Instant.END] > leave:
                 cut[key] = {i: t for i, t in instants.items() if t <= leave}
                 cut[key][Instant.END] = leave

@@ -1,0 +1,212 @@
+"""Defenders: where they stand, how they move, and that every coverage can be seen (timeline design, section 5)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import combinations
+from math import hypot
+
+import pytest
+from branch_builder import BranchBuilder, mark, settled_play, spot
+from timeline_plays import random_branch
+
+from generator.model.book import Team
+from generator.model.court import Point, RuleSet, court_for
+from generator.model.play import WatchKind
+from generator.model.settled import Departure, Instant, Mark
+from generator.timeline.coverages import KNOWN, SCREENER, SINGLE, USER, coverage_caption
+from generator.timeline.distinctness import ENOUGH, distinctness
+from generator.timeline.shell import Moment, area_target, man_target
+from generator.timeline.simulate import simulate_play
+from generator.vocabulary.coverages import COVERAGES
+
+COURT = court_for(RuleSet.INTERNATIONAL)
+RIM = Point(0.0, COURT.rim)
+TEAM = Team("Test")
+ON_BALL = ("under", "over", "switch", "hedge", "drop", "trap", "ice", "at the level")
+OFF_BALL = ("trail", "under", "switch", "shoot the gap", "top-lock", "jump the screen")
+
+
+def test_every_coverage_of_the_language_has_a_place():
+    assert {c.id for c in COVERAGES} <= KNOWN
+    assert set(USER) == set(SCREENER)
+    assert all(isinstance(coverage_caption(c.id), str) for c in COVERAGES)
+
+
+def ball_screen(taken="otherwise", coverages=ON_BALL):
+    """1 dribbles off 5 at the top; a read of X1 and X5; the answer taken sends 1 on to the rim."""
+    b = BranchBuilder({1: "top", 2: "right corner", 3: "left corner", 4: "left wing", 5: "right elbow"})
+    b.screen(5, 1, at=(1.0, 8.0), kind="ball")
+    b.dribble(1, (4.2, 5.6), effort=0.8, off=5)
+    b.shoot(1)
+    answers = (("otherwise", ""), *((c.replace(" ", "-"), c) for c in coverages))
+    fork = b.read(1, mark("a2", Instant.USE), answers, screen="a1", user="a2", watched=(1, 5), taken="otherwise", below="a2")
+    trunk = b.branch()
+    branches = [trunk]
+    for id_, _ in answers[1:]:
+        c = BranchBuilder(dict(trunk.start))
+        c.actions, c.count, c.answer, c.place[1] = list(trunk.actions[:2]), 10, id_, spot((4.2, 5.6))
+        c.place[5] = Point(1.0, 8.0)
+        c.forks = [replace(fork, taken=id_)]
+        own = (c.dribble(1, (0.6, 2.2), effort=0.8), c.shoot(1))
+        branches.append(c.branch(id_, "main", Departure(0, (1,), ("a2", "a3"), own)))
+    return settled_play(*branches)
+
+
+def off_ball(coverages=OFF_BALL):
+    b = BranchBuilder({1: "right slot", 2: "right corner", 3: "left block", 4: "left elbow", 5: "right block"})
+    b.screen(4, 3, at=(-2.0, 3.9)), b.cut(3, "top", off=4), b.pass_(1, 3), b.shoot(3)
+    answers = (("otherwise", ""), *((c.replace(" ", "-"), c) for c in coverages))
+    fork = b.read(3, mark("a2", Instant.USE), answers, screen="a1", user="a2", watched=(3, 4), taken="otherwise", below="a2")
+    trunk = b.branch()
+    branches = [trunk]
+    for id_, _ in answers[1:]:
+        c = BranchBuilder(dict(trunk.start))
+        c.actions, c.count, c.answer = list(trunk.actions[:2]), 10, id_
+        c.place[3], c.place[4], c.forks = spot("top"), Point(-2.0, 3.9), [replace(fork, taken=id_)]
+        own = (c.cut(3, (-0.5, 1.9), effort=0.85), c.pass_(1, 3, lead=True), c.shoot(3))
+        branches.append(c.branch(id_, "main", Departure(0, (3, 1), ("a2", "a3", "a4"), own)))
+    return settled_play(*branches)
+
+
+@pytest.mark.parametrize("settled", [ball_screen(), off_ball()], ids=["ball screen", "off the ball"])
+def test_any_two_coverages_of_a_fork_differ_by_ninety_centimetres(settled):
+    play, _ = simulate_play(settled, TEAM, COURT)
+    pairs = distinctness(play, play.main.branch.forks[0])
+    count = len(play.timelines)
+    assert len(pairs) == count * (count - 1) // 2
+    assert min(pairs.values()) >= ENOUGH, sorted((v, k) for k, v in pairs.items())[:4]
+
+
+def test_switch_changes_men_for_good_in_its_branch_only():
+    play, _ = simulate_play(ball_screen(), TEAM, COURT)
+    switched, main = play.timelines["switch"], play.main
+    late = switched.duration
+    one, five = switched.position(1, late), switched.position(5, late)
+    assert switched.defender(5, late).distance(one) < switched.defender(1, late).distance(one)
+    assert switched.defender(1, late).distance(five) < 3.0
+    late = main.duration
+    assert main.defender(1, late).distance(main.position(1, late)) < main.defender(5, late).distance(main.position(1, late))
+
+
+def test_coverages_look_like_their_names():
+    play, _ = simulate_play(ball_screen(), TEAM, COURT)
+    at = play.main.quiz_instant(0)
+    screen, user = play.main.position(5, at), play.main.position(1, at)
+    drop = play.timelines["drop"].defender(5, at)
+    hedge = play.timelines["hedge"].defender(5, at)
+    assert drop.distance(RIM) < hedge.distance(RIM) - 1.0
+    assert play.timelines["under"].defender(1, at).distance(RIM) < screen.distance(RIM)
+    assert play.timelines["over"].defender(1, at).distance(user) < 1.4
+    trap = play.timelines["trap"]
+    assert max(trap.defender(x, at).distance(trap.position(1, at)) for x in (1, 5)) < 1.9
+
+
+@pytest.mark.parametrize("coverage", sorted(SINGLE))
+def test_single_coverages_differ_from_none_of_these(coverage):
+    """A read of 2's defender with this one key: the picture of the key and that of `otherwise` differ."""
+    b = BranchBuilder({1: "top", 2: "right wing", 3: "left corner", 4: "left wing", 5: "right block"})
+    b.stand(1, 2.5, verb="hold"), b.pass_(1, 2), b.shoot(2)
+    answers = (("otherwise", ""), ("key", coverage))
+    fork = b.read(2, mark("a2", Instant.RELEASE), answers, watched=(2,), taken="otherwise")
+    trunk = b.branch()
+    c = BranchBuilder(dict(trunk.start))
+    c.actions, c.count, c.answer, c.forks = list(trunk.actions[:1]), 10, "key", [replace(fork, taken="key")]
+    own = (c.cut(2, (0.5, 1.9), effort=0.85), c.pass_(1, 2, lead=True), c.shoot(2))
+    play, _ = simulate_play(settled_play(trunk, c.branch("key", "main", Departure(0, (1, 2), ("a2", "a3"), own))), TEAM, COURT)
+    assert min(distinctness(play, fork).values()) >= ENOUGH
+
+
+def test_player_watch_shows_who_is_open():
+    b = BranchBuilder({1: "top", 2: "right corner", 3: "left corner", 4: "left wing", 5: "right block"})
+    b.cut(2, "right wing"), b.cut(3, "left slot")
+    fork = b.read(1, mark("a1", Instant.ARRIVE), (("otherwise", ""), ("two", "open")), watched=(2,), taken="otherwise", kind=WatchKind.PLAYERS)
+    trunk = b.branch()
+    from generator.model.play import Sight
+    from generator.model.sentence import Player
+
+    answers = tuple(replace(a, sights=((Sight(Player(2), "open", "open"),),)) if a.sights else a for a in fork.read.answers)
+    c = BranchBuilder(dict(trunk.start))
+    c.actions, c.count, c.answer = list(trunk.actions), 10, "two"
+    c.place = {**c.place, 2: spot("right wing"), 3: spot("left slot")}
+    c.forks = [replace(fork, read=replace(fork.read, answers=answers), taken="two")]
+    ball = c.pass_(1, 2)
+    c.actions[-1] = replace(c.actions[-1], meets="a1")
+    play, _ = simulate_play(settled_play(trunk, c.branch("two", "main", Departure(0, (1, 2), (), (ball,)))), TEAM, COURT)
+    two = play.timelines["two"]
+    assert two.timed[ball].instants[Instant.CATCH] == pytest.approx(two.timed["a1"].end, abs=1e-6)  # nobody waits for it
+    at = two.quiz_instant(0)
+    assert two.defender(2, at).distance(two.position(2, at)) > 2.0
+    at = play.main.quiz_instant(0)
+    assert play.main.defender(2, at).distance(play.main.position(2, at)) < 1.6
+
+
+def test_cues_of_the_book_hold_until_the_next():
+    b = BranchBuilder({1: "top", 2: "right wing", 3: "left corner", 4: "left wing", 5: "right block"})
+    b.stand(1, 3.0, verb="hold")
+    b.phase("Two")
+    b.stand(1, 3.0, verb="hold")
+    b.cue(2, "deny", Mark(None, phase=0)), b.cue(2, "sag", Mark(None, phase=1))
+    play, _ = simulate_play(settled_play(b.branch()), TEAM, COURT)
+    main = play.main
+    man, ball = main.position(2, 2.5), main.ball(2.5).point
+    denied, sagged = main.defender(2, 2.5), main.defender(2, 5.8)
+    assert denied.distance(man) < 1.2 and denied.distance(ball) < man.distance(ball)
+    assert sagged.distance(man) > 2.0 and sagged.distance(RIM) < man.distance(RIM)
+
+
+def test_defenders_rarely_stand_on_the_offence():
+    worst = []
+    for seed in range(6):
+        play, _ = simulate_play(settled_play(random_branch(seed)), TEAM, COURT)
+        main = play.main
+        for i in range(int(main.duration * 10)):
+            for x in range(1, 6):
+                worst.append(min(main.defender(x, i / 10).distance(main.position(p, i / 10)) for p in range(1, 6)))
+    worst.sort()
+    assert worst[len(worst) // 100] > 0.3  # one percent of all instants
+
+
+def test_shell_targets():
+    men = {1: spot("top"), 2: spot("right wing"), 3: spot("left corner"), 4: spot("left wing"), 5: spot("right block")}
+    now = Moment(0.0, men, men[1], {1: 1.0, 2: 0.0, 3: 0.0, 4: 0.0, 5: 0.0}, RIM)
+    assert man_target(now, 1).distance(men[1]) == pytest.approx(1.0)
+    for far, near in ((3, 2),):
+        help_, tight = man_target(now, far), man_target(now, near)
+        assert help_.distance(men[far]) > tight.distance(men[near]) + 0.5
+    turned = Moment(0.0, {p: q.mirrored() for p, q in men.items()}, men[1].mirrored(), now.share, RIM)
+    for man in men:
+        a, b = man_target(now, man), man_target(turned, man)
+        assert hypot(a.x + b.x, a.y - b.y) < 1e-12
+
+
+@pytest.mark.parametrize("against", ["zone 2-3", "zone 1-3-1", "zone 3-2", "box and one on 2", "zone press 1-2-1-1", "man press", "nobody"])
+def test_zones_shift_with_the_ball_and_stay_areas(against):
+    b = BranchBuilder({1: "top", 2: "right wing", 3: "right corner", 4: "nail", 5: "left block"})
+    b.pass_(1, 2), b.stand(2, 1.5, verb="hold"), b.pass_(2, 3), b.stand(3, 1.5, verb="hold")
+    play, _ = simulate_play(settled_play(b.branch(), against=against), TEAM, COURT)
+    main = play.main
+    places = [[main.defender(x, t) for x in range(1, 6)] for t in (0.0, main.duration)]
+    for when in places:
+        assert min(p.distance(q) for p, q in combinations(when, 2)) > 0.5
+        assert all(-0.3 < p.y < 15 for p in when)
+    shift = sum(b.x - a.x for a, b in zip(*places))
+    assert shift > 0.5 or against == "zone press 1-2-1-1"  # the ball goes right
+    nearest = min(main.defender(x, main.duration).distance(main.ball(main.duration).point) for x in range(1, 6))
+    assert nearest < 3.2
+
+
+def test_area_goes_out_to_the_ball_in_it():
+    now = Moment(0.0, {1: Point(2.5, 6.5)}, Point(2.5, 6.5), {1: 1.0}, RIM)
+    assert area_target(now, Point(1.8, 7.0), (Point(-3.0, 2.8),)).distance(now.ball) < 1.5
+    assert area_target(now, Point(-3.0, 2.8), (Point(1.8, 7.0),)).distance(now.ball) > 3.0
+
+
+def test_quiz_instant_never_lies_beyond_the_branch_and_tracks_are_lazy():
+    play, _ = simulate_play(ball_screen(), TEAM, COURT)
+    for timeline in play.timelines.values():
+        assert "defence" not in timeline.__dict__
+        assert 0 <= timeline.quiz_instant(0) <= timeline.duration
+        assert "defence" not in timeline.__dict__
+        timeline.defender(1, 0.0)
+        assert "defence" in timeline.__dict__
