@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.model.court import Point
 from generator.model.play import WatchKind
-from generator.model.settled import Branch, Fork, Instant, Pass
+from generator.model.settled import Branch, Fork, HandOff, Instant, Pass, Shot
 from generator.timeline.parameters import Pace
 
 if TYPE_CHECKING:
@@ -32,7 +32,19 @@ def read_time(schedule: Schedule, fork: Fork, pace: Pace) -> float:
     when = _mark_time(schedule, fork)
     if is_early(fork) and fork.point.instant is Instant.USE and fork.point.offset == 0.0:
         when -= pace.early_read
-    return max(0.0, when)
+    return max(0.0, _while_he_has_it(schedule, fork, when))
+
+
+def _while_he_has_it(schedule: "Schedule", fork: Fork, when: float) -> float:
+    """Not after the reader's own ball line below the read has begun: a pass in the air cannot be thought over."""
+    order = schedule.chains.order
+    if fork.below not in order:
+        return when
+    for action in schedule.actions:
+        his = action.player == fork.reader and isinstance(action, (Pass, HandOff, Shot))
+        if his and action.phase == fork.phase and order[action.key] > order[fork.below]:
+            return min(when, schedule.time(action.key, Instant.START)) if action.key not in schedule.past_cut else when
+    return when
 
 
 def fork_time(branch: Branch, parent: BranchTimeline, pace: Pace) -> float:
@@ -41,6 +53,11 @@ def fork_time(branch: Branch, parent: BranchTimeline, pace: Pace) -> float:
     when = read_time(parent.schedule, fork, pace)
     if fork.read.watch.kind is WatchKind.PLAYERS:
         when = _look_time(branch, fork, parent, pace, when)
+    thrown = [
+        parent.timed[key].start for key in branch.departure.stopped
+        if key in parent.timed and isinstance(parent.timed[key].action, (Pass, HandOff, Shot)) and key not in parent.cut
+    ]
+    when = min([when, *thrown])  # the answer takes these back, so they have not happened yet
     earlier = [t for i, t in enumerate(parent.fork_times) if i < branch.departure.fork and t <= when]
     return max([0.0, *earlier, when])
 
