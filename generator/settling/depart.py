@@ -60,6 +60,7 @@ def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule,
     replaced = frozenset(acting - catching)
     stopped = [a.key for a in state.of_phase() if a.player in replaced and not isinstance(a, _HOLDS_FULLY)]
     stopped = _still_running(state, replaced) + stopped
+    state.halted |= {k: True for k in stopped if isinstance(state.get(k), Screen)}
     _stand_at_the_screen(site, state, replaced, answer, setting)
     _change_men(site, answer, state, setting)
     kept, ball_lines, carried = _rest(run, cut, replaced, frozenset(acting | catching))

@@ -47,6 +47,8 @@ def _use(doing: Doing, screener: int, words: str) -> Use:
     if screener == doing.player:
         raise mistake(doing.where, "off-himself", f"{screener} cannot go off himself", "name the screener")
     key = state.screens.get(screener)
+    if key in state.halted:
+        return Use(screener, None, state.place[screener], words, needs_set=False)
     at_once = any(t.relation is Relation.AT_ONCE for t in doing.item.line.timings)
     if key is None:
         gone = _left_behind(doing, screener)
@@ -92,7 +94,7 @@ def _must_stand(doing: Doing, screener: int) -> None:
 def _offered(doing: Doing, end: Point, words: str) -> tuple[Use, ...]:
     """Without `off`: the screen that stands ready for him, unless his way is far from it."""
     state, player = doing.state, doing.player
-    ready = [k for k in state.screens.values() if player in state.get(k).freed and k not in state.spent]
+    ready = [k for k in state.screens.values() if player in state.get(k).freed and k not in state.spent and k not in state.halted]
     if not ready or any(isinstance(w, Between) for w in doing.part.ways):
         return ()
     screen = state.get(ready[-1])

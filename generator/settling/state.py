@@ -20,7 +20,7 @@ _SCALARS = (
     "phase", "holder", "since", "ball_side", "in_air", "passer", "receiver", "cutter", "screener", "inbounder",
     "last_ball", "ended", "after_shot", "phase_start",
 )
-_DICTS = ("place", "name", "opening", "last", "last_move", "screens", "guards", "index", "out", "spent")
+_DICTS = ("place", "name", "opening", "last", "last_move", "screens", "guards", "index", "out", "spent", "halted")
 _LISTS = ("actions", "pending", "cues", "sent", "cued")
 
 
@@ -33,6 +33,7 @@ class State:
     screens: screener -> key of the screen he still stands in. guards: X body -> player it guards.
     out: players out of bounds -> True. pending: timings still to be bound, as (key, Timing, item number).
     sent: (player, point, line, key) of this phase. spent: screen key -> True once its user has used it.
+    halted: keys of screens that a read has stopped: their screeners merely stand.
     cued: (key, mark, words) of actions that a rule's event starts.
     """
 
