@@ -138,8 +138,9 @@ def build_schedule(
         _kind_edges(schedule, action)
         for trigger in action.triggers:
             _trigger_edges(schedule, action, trigger)
-    for fork in branch.forks:
-        _default_edges(schedule, fork)
+    for index, fork in enumerate(branch.forks):
+        if branch.departure is None or index != branch.departure.fork:
+            _default_edges(schedule, fork)
     opening_edges(schedule)
     _freeze(schedule)
     return schedule
@@ -411,19 +412,25 @@ def _default_edges(s: Schedule, fork: Fork) -> None:
     """The lines of a default answer begin at the read and not before; a pass that is the last of several looks begins
     when the others have been looked at."""
     mine = [a for a in s.actions if a.answer == fork.taken and a.phase == fork.phase and a.key not in s.past_cut]
-    if not mine or not fork.answer.is_otherwise:
+    if not mine:
         return
     first = s.chains.order[mine[0].key]
-    if fork.point.action is not None and s.chains.order.get(fork.point.action, first) < first:
+    if fork.read.watch.kind is WatchKind.PLAYERS:
+        _look_edges(s, fork, mine[0], first)
+    elif fork.point.action is not None and s.chains.order.get(fork.point.action, first) < first:
         for action in mine:
             if _leads(s, action.key):
                 _wait_for(s, action.key, s.mark(fork.point, screen=fork.screen), loose=True)
-    if fork.read.watch.kind is WatchKind.PLAYERS and isinstance(mine[0], Pass):
-        for action in s.actions:
-            looked = isinstance(action, Move) and action.phase == fork.phase and action.player in fork.watched
-            if looked and action.player != mine[0].receiver and s.chains.order[action.key] < first:
-                flight = flight_to(s, mine[0], action.end)
-                _wait_for(s, mine[0].key, s.at[action.key].get(Instant.END), -flight, loose=True)
+
+
+def _look_edges(s: Schedule, fork: Fork, default: AnyAction, first: int) -> None:
+    """Everybody looked at before has arrived, less the flight of the pass he would have got."""
+    receiver = default.receiver if isinstance(default, Pass) else None
+    for action in s.actions:
+        looked = isinstance(action, Move) and action.phase == fork.phase and action.player in fork.watched
+        if looked and action.player != receiver and s.chains.order[action.key] < first:
+            flight = 0.0 if receiver is None else flight_to(s, default, action.end)
+            _wait_for(s, default.key, s.at[action.key].get(Instant.END), -flight, loose=True)
 
 
 def _together(s: Schedule, key: str, mark: Mark) -> None:

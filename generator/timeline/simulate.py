@@ -145,6 +145,7 @@ def _depart(branch: Branch, setting: _Setting, parent: BranchTimeline) -> _Made:
     cut, gone = _cut(branch, parent, read, leave)
     actions = tuple(a for a in branch.actions if a.key not in gone)
     halted = {a.player for a in actions if a.key in cut and a.key not in parent.cut} | _cut_short(parent, gone, leave)
+    halted |= {p for p, m in parent.movements.items() if _on_a_walk_of_others(m, {a.key for a in branch.actions}, read)}
     keys = {a.key for a in actions}
     movements = {
         player: _lived(_shared(parent.movements[player], keys, read), player in halted, read, leave, pace)
@@ -197,6 +198,11 @@ def _cut_short(parent: BranchTimeline, gone: set[str], leave: float) -> set[int]
     """Players in a run whose later part the read takes away."""
     runs = (parent.schedule.chains.runs.get(key) for key in gone)
     return {r.player for r in runs if r is not None and r.key not in gone and parent.timed[r.key].start <= leave}
+
+
+def _on_a_walk_of_others(movement: Movement, keys: set[str], read: float) -> bool:
+    """At the read he is under way by a line of the default answer, which the branch does not have."""
+    return any(m.key and m.key not in keys and m.began < read - 1e-9 and m.t1 > read for m in movement.stretches)
 
 
 def _shared(movement: Movement, keys: set[str], read: float) -> Movement:
