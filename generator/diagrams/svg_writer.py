@@ -40,7 +40,7 @@ _LAYERS = ("tail", "tail-x", "pass", "cut", "dribble", "screen", "shot", "hand-o
 
 def diagram_svg(scene: Scene, id: str) -> str:
     """The picture as an inline SVG element with title and description; `id` becomes its id when not empty."""
-    svg = _frame(scene.view, "diagram", id)
+    svg = _frame(scene.view, _look(scene), id)
     svg["role"] = "img"
     svg.set_desc(title=scene.title, desc=scene.words or None)
     floor = Use("", **_QUICK)
@@ -71,7 +71,7 @@ def court_symbol(view: View) -> str:
 
 def standalone_svg(scene: Scene, css: str) -> str:
     """The picture as a file of its own: floor, looks and picture in one. `css` holds plain values, no variables."""
-    svg = _frame(scene.view, "diagram", "")
+    svg = _frame(scene.view, _look(scene), "")
     left, top, width, height = scene.view.box
     svg["xmlns"] = "http://www.w3.org/2000/svg"
     svg["role"] = "img"
@@ -86,6 +86,11 @@ def standalone_svg(scene: Scene, css: str) -> str:
 
 
 _QUICK = {"debug": False}
+
+
+def _look(scene: Scene) -> str:
+    """A picture for one position lets the others' lines step back."""
+    return "diagram for-one" if any(getattr(item, "own", False) for item in scene.items) else "diagram"
 
 
 def _frame(view: View, css_class: str, id: str) -> SVG:
