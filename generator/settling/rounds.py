@@ -45,4 +45,4 @@ def prove_rounds(walker: Walker, path: Path, repeat: Repeat, index: int) -> None
         if at is None or (proof.roles == IDENTITY and not proof.turned):
             return
         while at is not None and at < index and not proof.state.ended:
-            at = walker.follow(proof, walker.run_phase(proof, at))
+            at = walker.follow(proof, walker.run_phase(proof, at, bare=True))

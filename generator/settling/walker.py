@@ -80,8 +80,8 @@ class Walker:
 
     # -- one phase ---------------------------------------------------------------------------------------
 
-    def run_phase(self, path: Path, index: int) -> PhaseRun:
-        """Settles one script phase at the end of a path."""
+    def run_phase(self, path: Path, index: int, bare: bool = False) -> PhaseRun:
+        """Settles one script phase at the end of a path; `bare`: without its reads."""
         step = self.script.phases[index]
         phase = self._for_now(step.phase, index, path)
         entry = self._open(path, phase)
@@ -92,9 +92,10 @@ class Walker:
         met.opening = self._opening(phase, met.run)
         path.phases.append(met)
         self._check_plain(met)
-        if phase.optional:
-            add_optional(met)
-        place_reads(self, met, path, (*self._rule_reads(path, step, met), *phase.reads), 0, 0)
+        if not bare:
+            if phase.optional:
+                add_optional(met)
+            place_reads(self, met, path, (*self._rule_reads(path, step, met), *phase.reads), 0, 0)
         self._close(met, path, None)
         return met
 
