@@ -88,3 +88,36 @@ def test_two_lead_ins_and_a_set_are_on_the_edge_of_the_clock():
     chains = [c for play in report for c in play.chains]
     assert all(c.fits == "yes" for c in chains if len(c.lead_ins) == 1)
     assert any(c.fits != "yes" for c in chains if len(c.lead_ins) == 2)
+
+
+@pytest.mark.parametrize("folder", [BOOK, Path(__file__).parent / "books" / "sets"], ids=["demo", "sets"])
+def test_nobody_jumps(folder):
+    """In no branch does a player cover more than 9 m/s: the fastest sprinters of the game reach 9.3 (league tracking)."""
+    from generator.pipeline import load_and_compute
+
+    computed = load_and_compute(folder)
+    for times in (*computed.plays, *computed.lead_ins, *computed.chains):
+        for key, timeline in times.timelines.items():
+            count = int(timeline.duration / 0.1) + 1
+            for player in range(1, 6):
+                places = [timeline.position(player, 0.1 * i) for i in range(count)]
+                steps = [a.distance(b) for a, b in zip(places, places[1:])]
+                assert max(steps, default=0.0) < 0.9, (times.play.name, key, player)
+
+
+@pytest.mark.parametrize("folder", [BOOK, Path(__file__).parent / "books" / "sets"], ids=["demo", "sets"])
+def test_every_pass_flies_like_a_pass(folder):
+    """From hand to hand at 4 to 16 m/s: chest 8 to 12, bounce 6 to 9, baseball 14 to 20 (from memory), lobs slower."""
+    from generator.model.settled import Instant, Pass
+    from generator.pipeline import load_and_compute
+
+    computed = load_and_compute(folder)
+    for times in (*computed.plays, *computed.lead_ins):
+        for key, timeline in times.timelines.items():
+            for timed in timeline.timed.values():
+                if isinstance(timed.action, Pass) and Instant.CATCH in timed.instants:
+                    release, catch = timed.instants[Instant.RELEASE], timed.instants[Instant.CATCH]
+                    thrown = timeline.position(timed.action.player, release)
+                    length = thrown.distance(timeline.position(timed.action.receiver, catch))
+                    if length > 1.0:
+                        assert 4.0 < length / (catch - release) < 16.0, (times.play.name, key, timed.action.text)

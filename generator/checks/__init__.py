@@ -18,6 +18,7 @@ from generator.checks import (
     held_ball,
     idle,
     in_bounds,
+    late_read,
     lead_in_fit,
     long_pass,
     moving_screen,
@@ -59,7 +60,7 @@ def _check(module: ModuleType) -> Check:
 
 CHECKS: tuple[Check, ...] = tuple(map(_check, (
     in_bounds, lead_in_fit, deadline, three_seconds, throw_in, front_court, held_ball, shot_clock, moving_screen,
-    screen_distance, ghost_contact, collision, pass_lane, long_pass, open_answer, screen_kind, spacing, waiting,
+    screen_distance, ghost_contact, collision, pass_lane, long_pass, late_read, open_answer, screen_kind, spacing, waiting,
     sound_alike, idle,
 )))
 

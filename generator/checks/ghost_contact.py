@@ -1,7 +1,8 @@
 """ghost-contact: a screener who is to slip or to ghost touches the man he runs past.
 
-What: the smallest distance between him and the player he came for, and between him and that player's defender, while
-he runs; nearer than half a metre is contact.
+What: the smallest distance, while he runs, between him and the player he came for (for a slip: the one he was to
+screen for); nearer than half a metre between centres is contact. Where that player's defender is then is a guess of the
+tool, so he is not counted.
 Why: a ghost screen works because nobody is touched; with contact it is a moving screen.
 Passes:
     play: Good
@@ -22,7 +23,7 @@ from collections.abc import Iterator
 
 from generator.checks.finding import Case, Finding
 from generator.diagnostics import Severity
-from generator.model.settled import Branch, Move
+from generator.model.settled import Branch, Move, Screen
 from generator.timeline.timed import Timed, Timeline
 
 RULE = "ghost-contact"
@@ -45,7 +46,10 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _came_for(branch: Branch, action: Move) -> int | None:
-    """The player the ghost runs at: the ball handler."""
+    """The player of his own screen, if he set one; else the ball handler."""
+    screens = [a for a in branch.actions if isinstance(a, Screen) and a.key == action.waits_set]
+    if screens and screens[0].freed:
+        return screens[0].freed[0]
     holder = branch.phases[action.phase].holder
     return holder if holder != action.player else None
 

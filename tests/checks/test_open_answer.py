@@ -33,3 +33,12 @@ def test_a_pass_to_a_scorer_is_enough(rules):
 
 def test_the_read_may_allow_it(rules):
     assert "open-answer" not in rules(OPEN.replace("watch: X2,", "watch: X2, allow: {open-answer: we stop there},"))
+
+
+def test_a_fork_without_otherwise_is_told_by_the_parser_and_nothing_else_is(rules):
+    assert rules(OPEN.replace(", otherwise: [2 shoots]", "")) == {"otherwise"}
+
+
+def test_the_same_coverage_twice_is_told_by_the_parser(rules):
+    twice = OPEN.replace("otherwise: [2 shoots]", "close out hard: [2 drives, 2 finishes], otherwise: [2 shoots]")
+    assert "same-coverage" in rules(twice)
