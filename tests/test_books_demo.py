@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -101,7 +102,7 @@ def test_nobody_jumps(folder):
             count = int(timeline.duration / 0.1) + 1
             for player in range(1, 6):
                 places = [timeline.position(player, 0.1 * i) for i in range(count)]
-                steps = [a.distance(b) for a, b in zip(places, places[1:])]
+                steps = [a.distance(b) for a, b in pairwise(places)]
                 assert max(steps, default=0.0) < 0.9, (times.play.name, key, player)
 
 

@@ -21,7 +21,7 @@ def test_the_play_it_shows_is_the_file_it_names():
 def test_every_command_it_names_exists():
     for line in sorted(set(re.findall(r"^ {4}secondside ([a-z].*?)(?: {2,}#.*)?$", README, re.MULTILINE))):
         verb, *rest = line.split()
-        names = [verb] + ([rest[0]] if verb in ("access", "results") else [])
+        names = [verb] + ([rest[0]] if verb in ("access", "print", "results") else [])
         done = CliRunner().invoke(main, [*names, "--help"])
         assert done.exit_code == 0, line
         for option in re.findall(r"--[a-z-]+", line):

@@ -46,7 +46,7 @@ def play(name, *lead_ins, clock=None, is_lead_in=False):
     return Play(name.lower(), name, None, (), lead_ins=refs, clock=clock, is_lead_in=is_lead_in, source=HERE)
 
 
-def times(play_, *lengths, variant=Variant()):
+def times(play_, *lengths, variant=None):
     branches, timelines = [], {}
     for i, seconds in enumerate(lengths):
         key = "main" if i == 0 else f"b{i}"
@@ -54,7 +54,7 @@ def times(play_, *lengths, variant=Variant()):
         branch = Branch(key, "main line" if i == 0 else f"branch {i}", (phase,), (), (), (), Ending.SHOT, 1)
         branches.append(branch)
         timelines[key] = Length(branch, seconds, (PhaseSpan(0.0, seconds),))
-    return PlayTimes(SettledPlay(play_, variant, tuple(branches)), timelines)
+    return PlayTimes(SettledPlay(play_, variant or Variant(), tuple(branches)), timelines)
 
 
 def book(shot_clock=24.0):

@@ -40,7 +40,6 @@ from generator.model.book import Book, fold_name
 from generator.model.play import Allow, Answer, Phase, Play, Read
 from generator.timeline.timed import PlayTimes
 
-
 __all__ = ["CHECKS", "Check", "heed_allow", "run_checks"]
 
 

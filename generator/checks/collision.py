@@ -19,7 +19,7 @@ Source: ours; a shoulder's width between two centres.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from generator.checks.finding import Case, Finding
 from generator.checks.stills import PLAYERS, Still, closest_approach
@@ -50,7 +50,7 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _meeting(stills: tuple[Still, ...], first: int, second: int) -> float | None:
-    for a, b in zip(stills, stills[1:]):
+    for a, b in pairwise(stills):
         near, t = closest_approach(a, b, first, second)
         if near < APART and _runs(a, b, first) and _runs(a, b, second):
             return t

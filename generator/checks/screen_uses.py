@@ -13,7 +13,6 @@ from generator.checks.screen_shapes import Shape
 from generator.model.settled import Branch, Instant, Move, Screen, Use
 from generator.timeline.timed import Timed, Timeline
 
-
 TICK = 0.04  # seconds
 
 

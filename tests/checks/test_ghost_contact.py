@@ -2,6 +2,7 @@
 
 from generator.checks import ghost_contact
 
+
 def test_manual(manual):
     manual(ghost_contact)
 

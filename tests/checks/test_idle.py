@@ -2,6 +2,7 @@
 
 from generator.checks import idle
 
+
 def test_manual(manual):
     manual(idle)
 

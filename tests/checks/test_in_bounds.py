@@ -2,6 +2,7 @@
 
 from generator.checks import in_bounds
 
+
 def test_manual(manual):
     manual(in_bounds)
 

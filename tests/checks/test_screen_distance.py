@@ -2,6 +2,7 @@
 
 from generator.checks import screen_distance
 
+
 def test_manual(manual):
     manual(screen_distance)
 

@@ -1,7 +1,6 @@
 """The kind named is the kind seen (common practice, no source)."""
 
 from generator.checks import screen_kind
-
 from generator.checks.screen_shapes import Shape, fits, looks_like
 from generator.model.court import Point, RuleSet, court_for
 

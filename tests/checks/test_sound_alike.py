@@ -1,8 +1,8 @@
 """Calls that sound alike from the far sideline."""
 
-from generator.checks import sound_alike
-
 import pytest
+
+from generator.checks import sound_alike
 
 
 def test_manual(manual):

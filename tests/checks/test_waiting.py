@@ -2,5 +2,6 @@
 
 from generator.checks import waiting
 
+
 def test_manual(manual):
     manual(waiting)
