@@ -199,3 +199,17 @@ def test_preview_shows_errors_in_the_page(book, monkeypatch):
 def test_the_packed_weight_of_a_page_without_pictures(book, tmp_path):
     built = tree(build_site(book, tmp_path / "site").root)
     assert len(gzip.compress(built["index.html"], 9)) < 4000
+
+
+def test_mkdocs_with_our_settings_gives_the_same_bytes(tmp_path, monkeypatch):
+    """The demo book by `mkdocs build` with mkdocs.yml, and by `secondside build`, which knows no mkdocs.yml."""
+    import subprocess
+    import sys
+
+    root = Path(__file__).resolve().parent.parent
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(root / "mkdocs.yml"), "-d", str(tmp_path / "theirs")],
+        cwd=tmp_path, check=True, capture_output=True,
+    )
+    assert tree(tmp_path / "theirs") == tree(build_site(root / "plays", tmp_path / "ours").root)

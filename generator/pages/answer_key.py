@@ -22,4 +22,4 @@ def answer_key(book: Book, questions: Sequence[Question]) -> StaffView:
 
 def _point(question: Question) -> tuple[str, str]:
     right = "; ".join(question.options[i].text for i in question.right)
-    return question.prompt.rstrip("?:. "), f"{right} {question.why}".strip()
+    return question.prompt, f"{right} {question.why}".strip()

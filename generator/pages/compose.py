@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Protocol
 
 from generator.diagnostics import Diagnostic
-from generator.model.book import Book
+from generator.model.book import Book, fold_name
 from generator.model.court import Court
 from generator.model.play import Play
 from generator.pages.addresses import POSITIONS, fixed_page, position_page, series_page, url_of
@@ -55,7 +55,7 @@ def compose_site(computed: ComputedBook, gathered: Gathered, own: tuple[Link, ..
     pages = (
         _home(computed, own),
         *_play_pages(computed, parts),
-        *_series_pages(computed),
+        *_series_pages(computed, gathered),
         *_position_pages(computed, parts),
         *_fixed_pages(computed),
         *staff_pages(computed, gathered),
@@ -112,12 +112,14 @@ def _neighbours(play: Play, plays: tuple[Play, ...]) -> tuple[Play | None, Play 
     return (family[at - 1] if at else None, family[at + 1] if at + 1 < len(family) else None)
 
 
-def _series_pages(computed: ComputedBook) -> tuple[SitePage, ...]:
+def _series_pages(computed: ComputedBook, gathered: Gathered) -> tuple[SitePage, ...]:
     made = []
     for series in by_series(_plays(computed)):
         name = series.link.text
         found_by = ", ".join(line.link.text for line in series.plays)
-        made.append(_page(series_page(name), name, "series", SeriesView(name, series.plays), found_by))
+        tree = gathered.trees.get(fold_name(name))
+        view = SeriesView(name, series.plays, (tree,) if tree else ())
+        made.append(_page(series_page(name), name, "series", view, found_by))
     return tuple(made)
 
 

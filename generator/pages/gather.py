@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from generator.clock import PlayClock, chain_lines, clock_report
@@ -17,16 +17,19 @@ from generator.diagrams import (
 )
 from generator.diagrams.scene import View
 from generator.jobs import Job, derive_jobs
+from generator.model import nothing
 from generator.model.book import Book
 from generator.model.identity import canonical, fingerprint
 from generator.model.play import Play
 from generator.pages.addresses import POSITIONS
-from generator.pages.keys import digest
+from generator.pages.alike import alike
 from generator.pages.kept import Kept
+from generator.pages.keys import digest
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import shown_phases
 from generator.pages.quiz_files import quiz_files
 from generator.pages.site import SiteFile, json_file
+from generator.pages.views import TrunkNode
 from generator.quiz import Question, generate_questions
 from generator.quiz.generate import Own, Yield, own_questions
 from generator.timeline.timed import PlayTimes
@@ -45,12 +48,13 @@ class Timed(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Gathered:
-    """`plays` by play id; `files` for the site."""
+    """`plays` by play id; `files` for the site, `trees` by folded name of the series."""
 
     plays: Mapping[str, PlayParts]
     files: tuple[SiteFile, ...] = ()
     clocks: tuple[PlayClock, ...] = ()
     questions: tuple[Question, ...] = ()
+    trees: Mapping[str, TrunkNode] = field(default_factory=nothing)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,9 +82,13 @@ def gather_parts(
         return kept.get(f"play-{key}", made) if key else made()
 
     plays = {t.play.id: one(t) for t in computed.published}
+    same = alike(computed.published, versions, keys, kept)
     questions, _ = generate_questions(versions, book, book.team.name, _own(book.team.name, keys, kept))
     return Gathered(
-        {i: replace(p.parts, clock=chain_lines(clocks[i]) if i in clocks else ()) for i, p in plays.items()},
+        {
+            i: replace(p.parts, clock=chain_lines(clocks[i]) if i in clocks else (), look_alikes=same.lines.get(i, ()))
+            for i, p in plays.items()
+        },
         (
             _prints({i: p.jobs for i, p in plays.items()}),
             *(p.motion for p in plays.values()),
@@ -88,6 +96,7 @@ def gather_parts(
         ),
         tuple(clocks.values()),
         questions,
+        same.trees,
     )
 
 

@@ -30,7 +30,7 @@ def _section(check: Check) -> Section:
 
 
 def _prose(parts: dict[str, str]) -> Iterator[tuple[str, str]]:
-    return ((name, capital(" ".join(text.split()))) for name, text in parts.items() if name not in _EXAMPLES)
+    return ((f"{name}:", capital(" ".join(text.split()))) for name, text in parts.items() if name not in _EXAMPLES)
 
 
 def parts_of(page: str) -> tuple[str, dict[str, str]]:

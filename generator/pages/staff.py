@@ -96,4 +96,4 @@ def _findings(found: tuple[Diagnostic, ...]) -> StaffView:
 
 def _finding(found: Diagnostic) -> tuple[str, str]:
     hint = f" ({found.hint})" if found.hint else ""
-    return f"{found.location.path}:{found.location.line}", f"{found.message}{hint} `{found.rule}`"
+    return f"{found.location.path}:{found.location.line}:", f"{found.message}{hint} `{found.rule}`"
