@@ -10,7 +10,12 @@ from pathlib import Path
 from generator.publish.built_site import BuiltSite, words_of
 from generator.publish.people import add_person, new_state
 from generator.publish.publish_site import publish_site
-from generator.publish.targets import FolderTarget
+from generator.publish.targets import BLOBS, BOOT, FolderTarget
+from generator.vault.blob import Blob, audience_key, open_blob
+from generator.vault.boot import read_boot
+from generator.vault.codes import seat_key
+from generator.vault.manifest import open_manifest
+from generator.vault.seats import unwrap
 
 QUICK = 2000  # rounds of stretching where a test is not about them
 
@@ -67,6 +72,29 @@ def seated_state(rounds: int = QUICK, players: int = 2, entropy=None):
         codes.append(person.code)
     state, coach = add_person(state, "Coach", "coach", (), True, **given)
     return state, codes, coach.code
+
+
+def tree(root: Path) -> dict[str, bytes]:
+    return {p.relative_to(root).as_posix(): p.read_bytes() for p in root.rglob("*") if p.is_file()}
+
+
+def opened(files: dict[str, bytes], code: str, public: bytes | None = None, rounds: int = QUICK) -> dict[str, bytes]:
+    """The whole site as a reader with `code` sees it; fails on anything a phone would refuse."""
+    signed = read_boot(files[BOOT])
+    found = seat_key(code, signed.boot.salt, rounds)
+    if found.seat not in signed.boot.seats:
+        raise KeyError("no seat")
+    payload = unwrap(found.key, found.seat, signed.boot.seats[found.seat])
+    assert signed.is_from(public or payload.public)
+    pages: dict[str, bytes] = {}
+    for audience, content_key in reversed(payload.keys):
+        key, head = audience_key(content_key), signed.boot.heads[audience]
+        manifest = open_manifest(key, Blob(head, files[BLOBS + head]))
+        keys = {key.id: key} | {i: audience_key(k) for i, k in manifest.old_keys.items()}
+        for path, e in manifest.files.items():
+            pages[path] = open_blob(keys[e.key], Blob(e.blob, files[BLOBS + e.blob]))
+            assert len(pages[path]) == e.size
+    return pages
 
 
 class Published:

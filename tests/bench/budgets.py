@@ -25,8 +25,8 @@ BUDGETS = (
     Budget("play-page", "play page without its motion data, gzip, largest", 14.0, "KB"),
     Budget("search", "search index at 500 plays, gzip", 40.0, "KB"),
     Budget("sealed-load", "sealed page load / plain page load", 1.25, "x"),
-    Budget("unlock", "code given to first page on screen, median", 1500.0, "ms"),
-    Budget("lock", "locking, scanning and writing a 60-play book", 5.0, "s"),
+    Budget("unlock", "code given to first page on screen, median", 3000.0, "ms"),
+    Budget("lock", "locking, scanning and writing a 60-play book", 10.0, "s"),
     Budget("upload", "one-play change of a 60-play book, uploaded", 60.0, "KB"),
     Budget("memory", "2,000 plays: peak memory / (0.3 MB x pages + 50 MB)", 1.0, "x"),
 )
