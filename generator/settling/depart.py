@@ -7,6 +7,7 @@ then is dropped (language.md 7.4). A player whose first part in the answer is a 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from generator.model.play import Answer, Rule, WatchKind
@@ -40,19 +41,24 @@ _HOLDS_FULLY = (Pass, HandOff, Shot, LooseBall)
 
 
 def take_default(site: Site, setting: Setting, rules: tuple[Rule, ...]) -> Run:
-    """The main line's run with the lines of `otherwise` in it. The lines above are finished first, since nobody leaves
-    anything at the read point; lines below by players it names give way to it."""
-    answer, (_, cut) = site.default, site.place_of(site.default)
+    """The main line's run with the lines of `otherwise` in it. Nobody leaves anything at the read point: what his
+    players had begun by then is finished. Their lines below that could only begin after it give way, and whatever
+    gives the ball away."""
+    answer, (mark, cut) = site.default, site.place_of(site.default)
     state = site.run.before[cut].copy()
     acting, catching = named_by(answer, state, setting, site)
     _change_men(site, answer, state, setting)
-    kept, ball_lines, _ = _rest(site.run, cut, frozenset(acting - catching), frozenset(acting | catching))
+    event = state.get(mark.action) or site.run.final.get(mark.action)
+    after = frozenset({event.player, getattr(event, "receiver", None)}) if event is not None else frozenset(acting)
+    kept, ball_lines, _ = _rest(site.run, cut, frozenset(acting - catching) & after, frozenset(acting | catching), after)
     kept = [item for item in kept if isinstance(item, Item)]
     return _with_answer(site, answer, state, kept, ball_lines, setting, rules, cut)
 
 
-def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule, ...], fork: int) -> tuple[Run, Departure]:
-    """The phase's run with the answer in it, not yet bound to its timings, and what departs."""
+def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule, ...], fork: int,
+                known: Mapping[str, int]) -> tuple[Run, Departure]:
+    """The phase's run with the answer in it, not yet bound to its timings, and what departs. `known`: keys of the
+    parent's actions; no others can be stopped."""
     run = site.run
     _, cut = site.place_of(answer)
     state = run.before[cut].copy()
@@ -64,6 +70,8 @@ def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule,
     _stand_at_the_screen(site, state, replaced, answer, setting)
     _change_men(site, answer, state, setting)
     kept, ball_lines, carried = _rest(run, cut, replaced, frozenset(acting | catching))
+    kept = [item for item in kept if isinstance(item, Item) or item.action.key in known]
+    carried = [key for key in carried if key in known]
     new = _with_answer(site, answer, state, kept, ball_lines, setting, rules, cut)
     mine = tuple(a.key for a in new.final.of_phase() if a.answer == answer.id)
     return new, Departure(fork, tuple(sorted(acting)), tuple(dict.fromkeys(stopped + carried)), mine)
@@ -158,8 +166,10 @@ def _change_men(site: Site, answer: Answer, state: State, setting: Setting) -> N
         switch(state, *pair)
 
 
-def _rest(run: Run, cut: int, replaced: frozenset[int], named: frozenset[int]) -> tuple[list, list[Item], list[str]]:
-    """What remains of the lines below: kept in place, ball lines to be moved down, keys of actions stopped."""
+def _rest(run: Run, cut: int, replaced: frozenset[int], named: frozenset[int],
+          after: frozenset[int] | None = None) -> tuple[list, list[Item], list[str]]:
+    """What remains of the lines below: kept in place, ball lines to be moved down, keys of actions stopped. `after`:
+    of the main line, the players whose next dribble can only begin after the read."""
     kept: list[Item | Carry] = []
     ball_lines: list[Item] = []
     carried: list[str] = []
@@ -171,7 +181,8 @@ def _rest(run: Run, cut: int, replaced: frozenset[int], named: frozenset[int]) -
             continue
         actions = run.actions_of(number)
         players = {a.player for a in actions}
-        gone = players & (named if _is_ball_action(actions) else replaced)
+        begun = after is not None and all(isinstance(a, Move) for a in actions) and not players & after
+        gone = players & (named if _is_ball_action(actions) and not begun else replaced)
         stays = frozenset(players - gone)
         for action in actions:
             if action.player in gone:
@@ -179,7 +190,7 @@ def _rest(run: Run, cut: int, replaced: frozenset[int], named: frozenset[int]) -
                 carried.append(action.key)
         if item.from_rule or not stays:
             continue
-        if _is_ball_action(actions):
+        if _is_ball_action(actions) and not begun:
             ball_lines.append(replace(only(item, stays), if_ball=True))
         else:
             kept.append(only(item, stays) if gone else item)

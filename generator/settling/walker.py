@@ -57,7 +57,8 @@ class Walker:
         if answer.id == site.skips:
             path.departure = Departure(fork_number, (), (), ())
             return self._skip(path, met)
-        met.run, path.departure = take_answer(site, answer, self.setting, self.rules(old.index), fork_number)
+        met.run, path.departure = take_answer(site, answer, self.setting, self.rules(old.index), fork_number,
+                                               parent.state.index)
         path.phases = [*parent.phases[:at], met]
         place_reads(self, met, path, answer.reads, site.depth + 1, met.run.first)
         self._close(met, path, answer)
