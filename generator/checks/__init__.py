@@ -35,7 +35,7 @@ from generator.checks import (
 )
 from generator.checks.allowing import heed_allow
 from generator.checks.finding import Case, Finding
-from generator.diagnostics import Diagnostic
+from generator.diagnostics import Diagnostic, Severity
 from generator.model.book import Book, fold_name
 from generator.model.play import Allow, Answer, Phase, Play, Read
 from generator.timeline.timed import PlayTimes
@@ -84,10 +84,13 @@ def run_checks(all_times: Sequence[PlayTimes], book: Book) -> tuple[Diagnostic, 
 
 
 def _kept(found: Sequence[Finding], play: Play) -> Iterator[Diagnostic]:
-    """Those that no `allow` silences; of several about one thing the first, which is the main line's."""
+    """Those that no `allow` silences; of several about one thing the first, which is the main line's. Infos about lines
+    taken over by `same as` are told where those lines stand, once."""
     seen = set()
     for finding in found:
         said = finding.diagnostic
+        if said.severity is Severity.INFO and said.location.path != play.source.path:
+            continue
         key = (said.location, said.rule, finding.topic)
         if key not in seen and not any(a.rule == said.rule for a in _allowed(finding, play)):
             seen.add(key)

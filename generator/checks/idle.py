@@ -32,7 +32,8 @@ RULE = "idle"
 def check(case: Case) -> Iterator[Finding]:
     """One finding a play, at its name: who is idle in which phase."""
     branch = case.times.settled.main
-    own = {p.id: p for p in case.play.phases if isinstance(p, Phase)}
+    path = case.play.source.path  # phases taken over by `same as` are told where they stand
+    own = {p.id: p for p in case.play.phases if isinstance(p, Phase) and p.source.path == path}
     parts = []
     for index, phase in enumerate(branch.phases):
         written = own.get(phase.id)
