@@ -18,7 +18,7 @@ from generator.publish import atomic_files, people
 from generator.publish.built_site import BuiltSite, words_of
 from generator.publish.git_target import GitFailed, GitTarget
 from generator.publish.leak_scan import scan
-from generator.publish.private_state import load_state
+from generator.publish.private_state import decode_state, encode_state, load_state
 from generator.publish.publish_site import NotOurs, StrangeFiles, publish_site
 from generator.publish.shell import shell_files, shell_hashes
 from generator.publish.targets import BLOBS, BOOT, FolderTarget, ZipTarget
@@ -239,6 +239,33 @@ def test_relocking_leaves_nothing_that_the_old_key_opens(book):
                     open_blob(old, Blob(path[-32:], content), kind)
 
 
+def test_result_keys_change_with_whoever_knew_them_and_late_results_still_open(book):
+    """A coach's phone knows everybody's result key; a player's only his own."""
+    import json
+
+    book.publish()
+    first = book.state
+    leaver = first.people[0]
+    book.state = people.remove_person(first, leaver, relock=False)
+    assert book.state.people[0].result_key == first.people[1].result_key
+    coach = book.state.people[-1]
+    book.state, again = people.replace_code(book.state, coach, relock=False)
+    now = {p.result_id: p.result_key for p in book.state.people}
+    assert not set(now) & {p.result_id for p in first.people} and not set(now.values()) & {p.result_key for p in first.people}
+    book.publish()
+    listed = {row["id"]: row for row in json.loads(opened(tree(book.web), again.code)["_people.json"])["people"]}
+    assert len(listed) == len(book.state.people) + len(book.state.past_results)
+    for person in first.people:
+        assert listed[person.result_id]["old"] and listed[person.result_id]["who"] == person.who
+    assert all("old" not in listed[i] for i in now)
+
+
+def test_positions_follow_the_roster_unless_given_by_hand(book):
+    state, _ = people.add_person(book.state, "By Hand", "by-hand", (5,), False, by_hand=True)
+    changed = people.follow_roster(state, {"player-0": (4, 5), "by-hand": (1,), "coach": (1,)})
+    assert [p.positions for p in changed.people] == [(4, 5), (2,), (), (5,)]
+
+
 def test_the_private_state_is_for_its_owner_and_outside_the_tree(book):
     book.publish()
     assert book.state_file.stat().st_mode & 0o777 == 0o600
@@ -248,6 +275,7 @@ def test_the_private_state_is_for_its_owner_and_outside_the_tree(book):
             assert secret.encode() not in everything
         assert person.key not in everything and person.result_key not in everything
     assert book.codes[0] not in repr(book.state.players) and "signer" not in repr(book.state)
+    assert decode_state(encode_state(book.state)) == book.state
 
 
 def test_equal_entropy_gives_equal_bytes_but_for_the_signature(tmp_path):
@@ -370,7 +398,7 @@ sys.path[:0] = [{tests!r}, {root!r}]
 from pathlib import Path
 from generator.publish import atomic_files
 from generator.publish.built_site import BuiltSite
-from generator.publish.private_state import load_state
+from generator.publish.private_state import decode_state, encode_state, load_state
 from generator.publish.publish_site import publish_site
 from generator.publish.targets import FolderTarget
 count, at = 0, int(sys.argv[4])

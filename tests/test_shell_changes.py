@@ -88,6 +88,20 @@ def test_an_open_page_is_told_and_keeps_its_old_files(book, host, phone):
     wait_until(page, lambda: page.inner_text("#from-script") == "script ran")
 
 
+def test_a_page_that_stayed_open_asks_again_when_it_is_looked_at(book, host, phone):
+    page = phone.new_page()
+    page.clock.install()
+    open_book(page, host, book.codes[0])
+    wait_saved(page)
+    book.publish("meanwhile")
+    page.evaluate("dispatchEvent(new Event('online'))")
+    page.wait_for_timeout(300)
+    assert page.locator("text=There is a newer version.").count() == 0
+    page.clock.fast_forward(40_000)
+    page.evaluate("dispatchEvent(new Event('online'))")
+    page.wait_for_selector("text=There is a newer version.")
+
+
 def test_whoever_is_removed_is_out_at_next_contact_and_the_others_type_nothing(book, host, phone, chromium):
     leaver, stayer = phone.new_page(), chromium.new_context().new_page()
     open_book(leaver, host, book.codes[0])

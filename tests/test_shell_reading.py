@@ -199,7 +199,7 @@ def test_staff_see_their_pages_and_players_do_not(published, host, phone, chromi
     open_book(staff, host, published.coach, "#/zz81/")
     staff.wait_for_selector("text=Answerkey Sheet")
     opened = staff.evaluate("(l) => fetch('/_v/open-result', { method: 'POST', body: l }).then((r) => r.json())", line)
-    assert opened["who"] == "player-0"
+    assert opened["who"] == "player-0" and not opened["old"]
     assert staff.evaluate("(t) => atob(t)", opened["content"]) == "game:1 right:7"
     assert staff.evaluate("fetch('/_v/open-result', { method: 'POST', body: 'AAAA' }).then((r) => r.status)") == 422
     other.close()

@@ -44,7 +44,7 @@ def add(name: str | None, book: Path, staff: bool, positions: str, roster: bool)
     wanted = [(name, _positions(positions))] if name else [(n, ()) for n in known if not state.person(n)]
     for one, given in wanted:
         spelt, who, usual = _in_roster(one, known, staff)
-        state, person = add_person(state, spelt, who, given or usual, staff)
+        state, person = add_person(state, spelt, who, given or usual, staff, by_hand=bool(given))
         click.echo(f"{person.name}: {person.code}")
     save_state(state_path(book), state)
     if not wanted:

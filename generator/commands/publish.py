@@ -12,7 +12,7 @@ from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 
 from generator.publish.built_site import BuiltSite, words_of, words_of_folder
 from generator.publish.git_target import GitFailed, GitTarget
-from generator.publish.people import new_state
+from generator.publish.people import follow_roster, new_state
 from generator.publish.private_state import UnreadableState, load_state, state_path
 from generator.publish.publish_site import Leaks, NotOurs, PublishReport, StrangeFiles, publish_site
 from generator.publish.targets import FolderTarget, Target, ZipTarget
@@ -57,7 +57,7 @@ def _published(book: Path, target: Target, forget_unknown: bool) -> PublishRepor
     from generator.mkdocs_plugin import BookErrors, Refused, build_site
 
     state_file = state_path(book)
-    state = load_state(state_file) or new_state()
+    state = follow_roster(load_state(state_file) or new_state(), _positions(book))
     if not state.people:
         click.echo("Nobody has a code yet, so nobody can open the site: secondside access add NAME", err=True)
     columns = (SpinnerColumn(), TextColumn("{task.description}"), TextColumn("{task.fields[count]}"), TimeElapsedColumn())
@@ -88,6 +88,12 @@ def _published(book: Path, target: Target, forget_unknown: bool) -> PublishRepor
             raise click.ClickException(told) from None
 
 
+def _positions(book: Path) -> dict[str, tuple[int, ...]]:
+    from generator.pipeline import load_book
+
+    return {entry.key: entry.positions for entry in load_book(book)[0].team.roster}
+
+
 def _tell(report: PublishReport, to: Path | None, zip_file: Path | None, git_branch: str | None) -> None:
     if not report.changed and not report.new_blobs:
         click.echo("Nothing has changed since the last publish.")
@@ -96,6 +102,8 @@ def _tell(report: PublishReport, to: Path | None, zip_file: Path | None, git_bra
     click.echo(f"Published version {report.counter}: {report.files} files, {report.new_blobs} of them new or changed, {size} to upload.")
     if to:
         click.echo(f"Copy the folder {to} to your host as it is. If your program lets you choose, send _v/boot.json last.")
+        if report.removed:
+            click.echo(f"{report.removed} old files are gone from it: take them away there too, or let your program do so.")
     if zip_file:
         click.echo(f"Upload {zip_file} to your host and unpack it there.")
     if git_branch:

@@ -21,7 +21,8 @@ VERSION = 1
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Whoever has a seat. `who` is the roster key, `wrap` the entry last published and `wrapped` the payload's digest."""
+    """Whoever has a seat. `who` is the roster key; `by_hand`: his positions were given with the code and no longer follow the
+    roster; `wrap` is the entry last published and `wrapped` the payload's digest."""
 
     name: str
     who: str
@@ -32,8 +33,18 @@ class Person:
     key: bytes = field(repr=False)
     result_id: str
     result_key: bytes = field(repr=False)
+    by_hand: bool = False
     wrap: bytes = field(default=b"", repr=False)
     wrapped: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PastResult:
+    """A result key that is no longer given out; what it locked before may still come in."""
+
+    result_id: str
+    who: str
+    key: bytes = field(repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +70,7 @@ class PrivateState:
     people: tuple[Person, ...] = ()
     dummies: tuple[tuple[str, bytes], ...] = field(default=(), repr=False)
     dropped: tuple[str, ...] = ()
+    past_results: tuple[PastResult, ...] = ()
     address: str = ""
 
     def person(self, name: str) -> Person | None:
@@ -104,6 +116,7 @@ def encode_state(state: PrivateState) -> bytes:
         "players": _audience(state.players), "staff": _audience(state.staff), "counter": state.counter,
         "people": [_person(p) for p in state.people], "dummies": [[s, _text(w)] for s, w in state.dummies],
         "dropped": list(state.dropped), "address": state.address,
+        "past_results": [[r.result_id, r.who, _text(r.key)] for r in state.past_results],
     }
     return (json.dumps(d, ensure_ascii=False, indent=1) + "\n").encode()
 
@@ -118,6 +131,7 @@ def decode_state(raw: bytes) -> PrivateState:
         players=_read_audience(d["players"]), staff=_read_audience(d["staff"]),
         people=tuple(map(_read_person, d["people"])), dummies=tuple((s, _raw(w)) for s, w in d["dummies"]),
         dropped=tuple(d["dropped"]), address=str(d["address"]),
+        past_results=tuple(PastResult(i, w, _raw(k)) for i, w, k in d["past_results"]),
     )
 
 
@@ -133,14 +147,14 @@ def _person(p: Person) -> dict:
     return {
         "name": p.name, "who": p.who, "positions": list(p.positions), "staff": p.staff, "code": p.code, "seat": p.seat,
         "key": _text(p.key), "result_id": p.result_id, "result_key": _text(p.result_key), "wrap": _text(p.wrap),
-        "wrapped": p.wrapped,
+        "wrapped": p.wrapped, "by_hand": p.by_hand,
     }
 
 
 def _read_person(d: dict) -> Person:
     return Person(
         d["name"], d["who"], tuple(int(n) for n in d["positions"]), bool(d["staff"]), d["code"], d["seat"],
-        _raw(d["key"]), d["result_id"], _raw(d["result_key"]), _raw(d["wrap"]), d["wrapped"],
+        _raw(d["key"]), d["result_id"], _raw(d["result_key"]), bool(d["by_hand"]), _raw(d["wrap"]), d["wrapped"],
     )
 
 

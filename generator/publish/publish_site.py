@@ -39,13 +39,14 @@ class Leaks(Exception):
 
 @dataclass(frozen=True, slots=True)
 class PublishReport:
-    """`changed`: phones will notice; `new_blobs` and `bytes_written` are what a host must be sent."""
+    """`changed`: phones will notice; `new_blobs` and `bytes_written` are what a host must be sent, `removed` what it must lose."""
 
     changed: bool
     new_blobs: int
     bytes_written: int
     files: int
     counter: int
+    removed: int
 
 
 def publish_site(
@@ -67,7 +68,7 @@ def publish_site(
     written = sum(map(len, files.values())) + len(locked.boot or b"")
     return PublishReport(
         locked.boot is not None, sum(path.startswith(BLOBS) for path in files), written, len(players) + len(staff),
-        locked.state.counter,
+        locked.state.counter, len(gone),
     )
 
 
@@ -79,12 +80,13 @@ def _by_audience(site: BuiltSite, state: PrivateState) -> tuple[Mapping[str, byt
 
 
 def _people_file(state: PrivateState) -> bytes:
-    """What a staff phone needs to open quiz results: who made them, and with which key."""
+    """What a staff phone needs to open quiz results: who made them, and with which key. `old`: the card has been replaced."""
     rows = [
         {"id": p.result_id, "who": p.who, "positions": list(p.positions), "key": b64encode(p.result_key).decode()}
         for p in sorted(state.people, key=lambda p: p.result_id)
     ]
-    return json.dumps({"version": 1, "people": rows}, ensure_ascii=False, separators=(",", ":")).encode()
+    past = [{"id": r.result_id, "who": r.who, "key": b64encode(r.key).decode(), "old": True} for r in state.past_results]
+    return json.dumps({"version": 1, "people": rows + past}, ensure_ascii=False, separators=(",", ":")).encode()
 
 
 def _refuse_strangers(there: frozenset[str]) -> None:

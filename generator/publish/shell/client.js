@@ -16,6 +16,17 @@ if (navigator.serviceWorker) {
   else ready();
 }
 
+let looked = Date.now();
+addEventListener("visibilitychange", lookAgain);
+addEventListener("online", lookAgain);
+
+/** A page that stayed open asks for news when it is looked at again. */
+function lookAgain() {
+  if (document.visibilityState !== "visible" || Date.now() - looked < 30000) return;
+  looked = Date.now();
+  send({ do: "check" });
+}
+
 function follow() {
   if (location.hash.startsWith("#/")) location.replace(BASE + location.hash.slice(2));
 }

@@ -18,6 +18,7 @@ export class NotOpened extends Error {}
 const PAYLOAD = 384;
 const WRAP = 12 + PAYLOAD + 16;
 const LARGEST = 64 * 1024 * 1024;
+const LARGEST_BOOT = 1000000;
 const NAME = /^[0-9a-f]{32}$/;
 const utf8 = new TextEncoder();
 const strictText = new TextDecoder("utf-8", { fatal: true });
@@ -70,6 +71,7 @@ export async function audienceKey(contentKey) {
  */
 export function readBoot(text) {
   try {
+    if (text.length > LARGEST_BOOT) throw new NotOpened("too long");
     const outer = JSON.parse(text);
     const d = JSON.parse(outer.body);
     if (outer.v !== 1 || d.v !== 1 || typeof outer.body !== "string") throw new NotOpened("version");
@@ -162,8 +164,8 @@ export async function sealResult(resultId, key, content, nonce = crypto.getRando
 
 /**
  * Opens a result line with the keys of those who may have made it.
- * @param {string} line @param {{id: string, who: string, key: string}[]} people
- * @returns {Promise<{who: string, content: Uint8Array}>}
+ * @param {string} line @param {{id: string, who: string, key: string, old?: boolean}[]} people
+ * @returns {Promise<{who: string, old: boolean, content: Uint8Array}>} `old`: made with a card that has been replaced since
  */
 export async function openResult(line, people) {
   try {
@@ -173,7 +175,7 @@ export async function openResult(line, people) {
     if (raw[0] !== 1 || !person) throw new NotOpened("nobody of this list");
     const key = await gcmKey(fromBase64(person.key), ["decrypt"]);
     const content = await decrypt(key, raw.subarray(5, 17), raw.subarray(17), join([bytesOf("secondside/1 result"), id]));
-    return { who: person.who, content };
+    return { who: person.who, old: person.old === true, content };
   } catch (problem) {
     throw asNotOpened(problem);
   }

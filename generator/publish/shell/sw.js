@@ -17,7 +17,8 @@ const SHELL_VERSION = "%SHELL_VERSION%";
 const BASE = new URL("./", worker.location.href).pathname;
 const BLOBS = "secondside:" + BASE + ":blobs";
 const SHELL = "secondside:" + BASE + ":shell:";
-const SHELL_FILES = ["", "_v/start.js", "_v/client.js", "_v/app.webmanifest", "_v/icon.svg", "_v/icon-180.png", "_v/icon-512.png"];
+const NEEDED = ["", "_v/start.js", "_v/client.js"];
+const SHELL_FILES = [...NEEDED, "_v/app.webmanifest", "_v/icon.svg", "_v/icon-180.png", "_v/icon-512.png"];
 const CHECK_EVERY = 30000; // ms between looks at the boot file
 const CHECK_PATIENCE = 1500; // ms a page waits for that look
 const SETTLING = 400; // ms until the page that asked is in place: an earlier word would send its tab elsewhere
@@ -178,8 +179,8 @@ async function openedResult(line) {
     const found = find(await onShelf(), "_people.json");
     if (!found) return refused(404);
     const { people } = JSON.parse(new TextDecoder().decode(await opened(found.entry.blob, found.keys, found.entry.media)));
-    const { who, content } = await openResult(line, people);
-    return json({ who, content: toBase64(content) });
+    const { who, old, content } = await openResult(line, people);
+    return json({ who, old, content: toBase64(content) });
   } catch {
     return refused(422);
   }
@@ -211,7 +212,9 @@ async function sent(line) {
 
 async function keepShell() {
   const cache = await caches.open(SHELL + SHELL_VERSION);
-  await cache.addAll(SHELL_FILES.map((path) => new Request(BASE + path, { cache: "reload" })));
+  const request = (/** @type {string} */ path) => new Request(BASE + path, { cache: "reload" });
+  await cache.addAll(NEEDED.map(request));
+  await Promise.all(SHELL_FILES.filter((path) => !NEEDED.includes(path)).map((path) => cache.add(request(path)).catch(() => null)));
 }
 
 async function dropOldShells() {
