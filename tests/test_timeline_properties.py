@@ -246,3 +246,26 @@ def test_where_nobody_named_a_place_the_screen_stands_by_the_defender():
     assert place.distance(defender) == pytest.approx(0.6, abs=0.06)
     facing = main.timed["a1"].facing
     assert facing.x * (defender.x - place.x) + facing.y * (defender.y - place.y) == pytest.approx(place.distance(defender), abs=0.02)
+
+
+@pytest.mark.deep
+@pytest.mark.parametrize("start", range(0, 2000, 200))
+def test_many_random_plays(start):
+    """The quick properties again, over two thousand plays of three phases."""
+    pace = pace_of(Team("Test"))
+    bound = 0.01 * hypot(max(pace.top_speed / pace.tau, pace.braking), pace.cornering) + 0.02
+    for seed in range(start, start + 200):
+        main = timed(random_branch(seed, phases=3))
+        for before, after in zip(main.ball_events, main.ball_events[1:]):
+            assert before.caught <= after.release + 1e-9 and before.receiver == after.passer
+        for p in range(1, 6):
+            velocity = main.velocity(p, 0.0)
+            for t in instants(main.duration, 0.01):
+                following = main.velocity(p, t + 0.01)
+                assert hypot(following.x - velocity.x, following.y - velocity.y) <= bound, (seed, p, t)
+                velocity = following
+        for one in main.timed.values():
+            for use in one.uses:
+                course = main.schedule.courses.of(one.action.key)
+                if use.place.distance(course.curve.start) > SHOULDER and use.place.distance(course.curve.end) > SHOULDER:
+                    assert course.curve.nearest(use.place)[1] >= 0.64, seed

@@ -13,7 +13,7 @@ from math import hypot
 
 from generator.model.court import Point
 from generator.timeline.pieces import Curve
-from generator.timeline.shell import Moment, man_target, mix, on_ball, smooth
+from generator.timeline.shell import Moment, man_target, on_ball
 from generator.timeline.taut import toward, unit
 
 # Answered so early that they are shown early, too (timeline.md 5.5).

@@ -205,6 +205,3 @@ def _weight(s: Showing, t: float) -> float:
             return smooth((t - s.at + 0.5) / 0.5) * (1 - smooth((t - s.at - 0.9) / 0.7))
         return min(smooth((t - s.at + 0.5) / 0.5), 1 - smooth((t - s.at - 0.9) / 0.7))
     return min(smooth((t - s.at + s.early) / 0.5), 1 - smooth((t - s.at - 0.9) / 0.7))
-
-
-__all__ = ["Defence", "showings", "track_defence"]

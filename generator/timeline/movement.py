@@ -83,10 +83,6 @@ class Movement:
             kept.append(stop_from(state, t, braking))
         return Movement(self.start, kept)
 
-    def before(self, t: float) -> Movement:
-        """The same up to t, without the stop."""
-        return Movement(self.start, [m if m.t1 <= t else m._replace(t1=t) for m in self.stretches if m.t0 < t])
-
 
 def stop_from(state: State, t: float, braking: float) -> Stretch:
     """Braking straight ahead from a state."""

@@ -16,9 +16,10 @@ from generator.timeline.movement import Movement
 from generator.timeline.parameters import LATE
 from generator.timeline.pieces import Curve
 from generator.timeline.places import facing
-from generator.timeline.schedule import ON_RELEASE, Schedule
+from generator.timeline.schedule import Schedule
 from generator.timeline.slices import part_of
 from generator.timeline.timed import Ball, BallEvent, PhaseSpan, Timed
+from generator.timeline.wishes import ON_RELEASE
 
 
 class BranchTimeline:
