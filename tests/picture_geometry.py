@@ -23,13 +23,14 @@ from generator.diagrams.scene import (
     PassLine,
     Scene,
     ShotMark,
+    Tail,
     Token,
     Wave,
 )
 
 # Half width and half height of a figure's ink, in units: font size x about (0.28, 0.36); sizes as in court.css.
 FIGURE = {"player": (2.6, 3.4), "end": (2.1, 2.7), "defender": (4.2, 2.8), "order": (2.0, 2.5)}
-STROKE = {"line": 0.5, "wave": 0.45, "pass": 0.62, "bar": 1.0}
+STROKE = {"line": 0.5, "wave": 0.45, "pass": 0.62, "bar": 1.0, "tail": 0.4}
 STRIDE = 6.0  # units over which two lines run together before they are read as one
 TOGETHER = 1.0
 
@@ -111,6 +112,9 @@ def _lines(scene: Scene):
         kind = "wave" if isinstance(item, Wave) else "pass" if isinstance(item, PassLine) else "line"
         ink = (_wave_line(item, head) if kind == "wave" else core).buffer(STROKE[kind])
         out.append((_name(item), ink, core))
+    for i, tail in enumerate(scene.of(Tail)):
+        core = LineString(tail.path.samples(0.7))
+        out.append((f"trace {i}", core.buffer(STROKE["tail"]), core))
     for bar in scene.of(Bar):
         core = LineString(notation.bar_ends(bar.at, bar.along))
         out.append((f"bar of {bar.player}", core.buffer(STROKE["bar"], cap_style="flat"), core))

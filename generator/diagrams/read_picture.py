@@ -5,17 +5,21 @@ The watched defenders show the coverage by where they stand and by the trace of 
 
 from __future__ import annotations
 
-from generator.diagrams.path import Path, Straight
+from collections.abc import Callable
+
+from generator.diagrams.path import Path, Spot, Straight, apart
 from generator.diagrams.placement import compose
-from generator.diagrams.scene import Scene, Tail, View
+from generator.diagrams.scene import DefenderMark, Scene, Tail, Token, View
 from generator.diagrams.sketch import Sketch
+from generator.model.court import Point
 from generator.model.play import WatchKind
 from generator.model.settled import Fork
 from generator.timeline.timed import PlayTimes, Timeline
 
 LAST_STEPS = 0.7  # seconds of trace
+OWN_ROOM, OTHER_ROOM = 5.6, 5.6  # picture units between a trace and a mark
 _STEP = 0.1
-_SHORTEST = 4.0  # picture units of trace worth drawing
+_SHORTEST = 3.5  # picture units of trace worth drawing
 
 
 def read_picture(times: PlayTimes, fork: Fork, coverage: str, view: View) -> Scene:
@@ -71,19 +75,34 @@ def _words(fork: Fork, holder: int | None) -> str:
 
 
 def _with_tails(scene: Scene, timeline: Timeline, fork: Fork, now: float, watched: tuple[int, ...]) -> Scene:
-    tails = []
     movers = {fork.reader} | {a.player for a in timeline.branch.actions if a.key in (fork.screen, fork.user)}
-    for player in sorted(movers):
-        tails.append(_tail(scene.view, lambda t, p=player: timeline.position(p, t), now, False))
-    for body in watched:
-        tails.append(_tail(scene.view, lambda t, b=body: timeline.defender(b, t), now, True))
-    kept = tuple(t for t in tails if t is not None)
-    return Scene(scene.view, kept + scene.items, scene.title, scene.words, scene.strain)
+    shown = {**{("O", t.player): t.at for t in scene.of(Token)}, **{("X", d.body): d.at for d in scene.of(DefenderMark)}}
+    tails = []
+    for key in [*(("O", p) for p in sorted(movers)), *(("X", b) for b in watched)]:
+        where = timeline.position if key[0] == "O" else timeline.defender
+        spots = _steps(scene.view, lambda t, w=where, n=key[1]: w(n, t), now, shown[key])
+        path = _clear_part(spots, [at for other, at in shown.items() if other != key])
+        if path is not None:
+            tails.append(Tail(path, key[0] == "X"))
+    return Scene(scene.view, (*tails, *scene.items), scene.title, scene.words, scene.strain)
 
 
-def _tail(view: View, where, now: float, defence: bool) -> Tail | None:
-    steps = round(LAST_STEPS / _STEP)
-    spots = [view.place(where(max(0.0, now - _STEP * (steps - i)))) for i in range(steps + 1)]
-    path = Path(tuple(Straight(a, b) for a, b in zip(spots, spots[1:], strict=False) if a != b) or (Straight(spots[0], spots[0]),))
-    cut = path.part(0.0, path.length - 5.6)
-    return Tail(cut, defence) if cut.length >= _SHORTEST else None
+def _steps(view: View, where: Callable[[float], Point], now: float, shown: Spot) -> list[Spot]:
+    """The last steps, moved so that they end where the mark is shown."""
+    count = round(LAST_STEPS / _STEP)
+    spots = [view.place(where(max(0.0, now - _STEP * (count - i)))) for i in range(count + 1)]
+    dx, dy = shown[0] - spots[-1][0], shown[1] - spots[-1][1]
+    return [(x + dx * i / count, y + dy * i / count) for i, (x, y) in enumerate(spots)]
+
+
+def _clear_part(spots: list[Spot], others: list[Spot]) -> Path | None:
+    """The trace up to its own mark, as far back as it touches no other; None when too little is left."""
+    pieces = tuple(Straight(a, b) for a, b in zip(spots, spots[1:], strict=False) if apart(a, b) > 1e-3)
+    if not pieces:
+        return None
+    path = Path(pieces)
+    fine = path.samples(0.5)
+    end = next((i for i in range(len(fine) - 1, -1, -1) if apart(fine[i], spots[-1]) >= OWN_ROOM), 0)
+    begin = next((i + 1 for i in range(end, -1, -1) if any(apart(fine[i], o) < OTHER_ROOM for o in others)), 0)
+    stride = path.length / (len(fine) - 1)
+    return path.part(begin * stride, end * stride) if (end - begin) * stride >= _SHORTEST else None

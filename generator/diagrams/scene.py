@@ -11,6 +11,7 @@ from generator.diagrams.path import Path, Spot
 from generator.model.court import Court, Point, RuleSet, court_for
 
 BALL_RADIUS = 5.0  # disc under the number of the man with the ball
+READER_RADIUS = 6.3  # ring round the one who reads
 TOKEN_RADIUS = 4.7  # free room round a number at its start
 GHOST_RADIUS = 3.7  # free room round a number at its end
 HEAD_LENGTH = 4.2

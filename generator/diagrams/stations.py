@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from generator.diagrams.path import Spot, apart, shifted, unit
-from generator.diagrams.scene import BALL_RADIUS, DEFENDER_RADIUS, GHOST_RADIUS, HAND_OFF_RADIUS, HEAD_LENGTH, TOKEN_RADIUS
+from generator.diagrams.scene import BALL_RADIUS, DEFENDER_RADIUS, GHOST_RADIUS, HAND_OFF_RADIUS, HEAD_LENGTH, READER_RADIUS, TOKEN_RADIUS
 from generator.diagrams.sketch import HandOffPlace, Sketch, Stop, Trail
 from generator.model import nothing
 
@@ -66,6 +66,8 @@ def settle_stations(sketch: Sketch) -> Stations:
 
 
 def _start_radius(sketch: Sketch, player: int) -> float:
+    if player == sketch.reader:
+        return READER_RADIUS
     return BALL_RADIUS if player == sketch.holder else TOKEN_RADIUS
 
 
@@ -112,13 +114,17 @@ def _bars(sketch: Sketch, starts: Mapping[int, Disc]) -> Iterable[Bar]:
 
 
 def _standing_bar(trail: Trail, disc: Disc, others: list[Disc]) -> Bar:
-    """The bar of a man who already stands: before him, toward the one who comes; behind him where there is no room."""
+    """The bar of a man who already stands: before him, toward the one who comes; behind or beside where there is no
+    room."""
     along, side = trail.bar_at_start
     reach = disc.radius + BAR_ROOM + 0.7
-    bars = [Bar(trail.player, shifted(disc.at, side, k * reach), along) for k in (1.0, -1.0)]
     leaving = trail.legs[0].path.at(disc.radius + reach) if trail.legs else None
-    in_way = [*others, Disc(leaving, GHOST_RADIUS)] if leaving else others
-    return _clear(min(bars, key=lambda b: sum(max(0.0, _overlap(d, n)) for d in b.discs() for n in in_way)), [*others, disc])
+    in_way = [*others, disc, *([Disc(leaving, GHOST_RADIUS)] if leaving else ())]
+    bars = [
+        Bar(trail.player, shifted(shifted(disc.at, side, k * reach), along, slide), along)
+        for slide in (0.0, 3.0, -3.0, 6.0, -6.0) for k in (1.0, -1.0)
+    ]
+    return min(bars, key=lambda b: sum(max(0.0, _overlap(d, n)) for d in b.discs() for n in in_way))
 
 
 def _clear(bar: Bar, numbers: list[Disc]) -> Bar:

@@ -26,6 +26,7 @@ from generator.diagrams.scene import (
     Line,
     OrderMark,
     PassLine,
+    READER_RADIUS,
     Scene,
     ShotMark,
     Tail,
@@ -180,7 +181,7 @@ def _figures(scene: Scene) -> list[BaseElement]:
         if token.with_ball:
             out.append(_circle(token, "ball", BALL_RADIUS))
         if token.reader:
-            out.append(_circle(token, "reader", BALL_RADIUS + 1.6))
+            out.append(_circle(token, "reader", READER_RADIUS))
     out += _digits([(g.player, g.at) for g in scene.of(EndGhost) if not g.own], "end")
     out += _digits([(g.player, g.at) for g in scene.of(EndGhost) if g.own], "end own")
     tokens = scene.of(Token)
