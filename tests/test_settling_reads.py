@@ -135,6 +135,16 @@ def test_otherwise_with_lines_is_the_main_line():
     assert found.main.forks[0].answer.is_otherwise and found.branches[1].forks[0].answer.key == "deny"
 
 
+def test_lines_of_otherwise_wait_for_the_read_and_for_what_was_begun():
+    """By the text 1 has begun his dribble when 3 arrives, so the main line keeps it; his drive comes after the read."""
+    found = settled(phase(["3 ghosts for 1 to right slot", "1 dribbles to left slot", "1 passes to 4"],
+                          read("hedge: [1 passes to 3, 3 shoots], otherwise: [1 drives, 1 finishes]", "1", "X3", "3 arrives")))
+    assert [(a.player, a.verb) for a in found.main.actions] == [(3, "ghost"), (1, "dribble"), (1, "drive"), (1, "shoot")]
+    drive = found.main.actions[2]
+    assert [(t.hold.value, t.marks, t.words) for t in drive.triggers] == [("then", (Mark("0d.0.3", Instant.ARRIVE),), "")]
+    assert found.branches[1].departure.stopped == ("0d.1.1",)
+
+
 def test_nested_reads_combine_with_the_answer_they_stand_in():
     nested = "{who: 1, watch: 3 then 2, answers: {3 open: [1 passes to 3, 3 finishes], otherwise: [1 passes to 2, 2 shoots]}}"
     found = settled(phase(SCREEN, read(f"trail: {{do: [3 curls], reads: [{nested}]}}, otherwise: go on")))

@@ -16,13 +16,16 @@ from generator.model.settled import (
     AnyAction,
     Departure,
     HandOff,
+    Hold,
     Instant,
     LooseBall,
+    Mark,
     Move,
     Pass,
     Screen,
     Shot,
     Stand,
+    Trigger,
 )
 from generator.model.spots import name_place
 from generator.settling.defence import switch
@@ -52,7 +55,21 @@ def take_default(site: Site, setting: Setting, rules: tuple[Rule, ...]) -> Run:
     after = frozenset({event.player, getattr(event, "receiver", None)}) if event is not None else frozenset(acting)
     kept, ball_lines, _ = _rest(site.run, cut, frozenset(acting - catching) & after, frozenset(acting | catching), after)
     kept = [item for item in kept if isinstance(item, Item)]
-    return _with_answer(site, answer, state, kept, ball_lines, setting, rules, cut)
+    new = _with_answer(site, answer, state, kept, ball_lines, setting, rules, cut)
+    if event is not None and site.read.watch.kind is not WatchKind.PLAYERS:  # a pass to the open man flies before he arrives
+        _wait_for_the_read(new.final, answer, mark)
+    return new
+
+
+def _wait_for_the_read(state: State, answer: Answer, mark: Mark) -> None:
+    """Nobody begins the lines of `otherwise` before the read point."""
+    at, begun = state.index.get(mark.action), set()
+    for index, action in enumerate(state.actions):
+        if action.answer != answer.id or action.player in begun:
+            continue
+        begun.add(action.player)
+        if at is not None and at < index:
+            state.change(action.key, triggers=(*action.triggers, Trigger(Hold.THEN, (mark,))))
 
 
 def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule, ...], fork: int,
