@@ -20,12 +20,14 @@ from generator.publish.git_target import GitFailed, GitTarget
 from generator.publish.leak_scan import scan
 from generator.publish.private_state import decode_state, encode_state, load_state
 from generator.publish.publish_site import NotOurs, StrangeFiles, publish_site
+from generator.publish.results_in import ResultIn, read_result
 from generator.publish.shell import shell_files, shell_hashes
 from generator.publish.targets import BLOBS, BOOT, FolderTarget, ZipTarget
 from generator.vault.blob import Blob, audience_key, open_blob
 from generator.vault.boot import read_boot
 from generator.vault.cipher import NotOpened, public_point
 from generator.vault.manifest import open_manifest
+from generator.vault.results import seal_result
 from generator.vault.seats import unwrap
 
 
@@ -258,6 +260,11 @@ def test_result_keys_change_with_whoever_knew_them_and_late_results_still_open(b
     for person in first.people:
         assert listed[person.result_id]["old"] and listed[person.result_id]["who"] == person.who
     assert all("old" not in listed[i] for i in now)
+    for person, old in ((first.people[1], True), (book.state.people[0], False)):
+        line = seal_result(person.result_id, person.result_key, b"q1:3", bytes(12))
+        assert read_result(book.state, line) == ResultIn("player-1", old, b"q1:3")
+    with pytest.raises(NotOpened):
+        read_result(book.state, seal_result("00000000", leaver.result_key, b"q1:3", bytes(12)))
 
 
 def test_positions_follow_the_roster_unless_given_by_hand(book):
