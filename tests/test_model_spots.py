@@ -6,8 +6,21 @@ import pytest
 
 from generator.model.court import Point, RuleSet, court_for
 from generator.model.spots import (
-    OUT_OF_BOUNDS, PERIMETER, SPOTS, down_the_arc, lane_edge, name_place, needs_side, perimeter_points, rim_point,
-    side_of, spot_point, spot_words, straight_out, takes_side, up_the_arc,
+    OUT_OF_BOUNDS,
+    PERIMETER,
+    SPOTS,
+    down_the_arc,
+    lane_edge,
+    name_place,
+    needs_side,
+    perimeter_points,
+    rim_point,
+    side_of,
+    spot_point,
+    spot_words,
+    straight_out,
+    takes_side,
+    up_the_arc,
 )
 
 COURTS = [court_for(rules) for rules in RuleSet]
