@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
+from statistics import median
 
 from generator.checks import heed_allow, run_checks
 from generator.clock import permitted_chains
@@ -20,6 +21,7 @@ from generator.model.settled import Variant
 from generator.parsing import parse_book
 from generator.settling import settle
 from generator.source import read_book_files
+from generator.timeline.parameters import stopwatch_factor
 from generator.timeline.simulate import simulate_play
 from generator.timeline.timed import PlayTimes
 
@@ -46,7 +48,7 @@ def load_book(folder: Path) -> tuple[Book, tuple[Diagnostic, ...]]:
     """The book in `folder` as written, with all mistakes of form. Locations are relative to `folder`."""
     files, unreadable = read_book_files(folder)
     book, mistakes = parse_book(files)
-    return book, unreadable + mistakes
+    return _at_team_speed(book), unreadable + mistakes
 
 
 def compute(book: Book) -> Computed:
@@ -87,6 +89,14 @@ def load_and_compute(folder: Path) -> Computed:
     book, mistakes = load_book(folder)
     computed = compute(book)
     return replace(computed, diagnostics=_ordered(mistakes + computed.diagnostics))
+
+
+def _at_team_speed(book: Book) -> Book:
+    """The book with its stopwatch heeded: the median of what its measured plays say, for all plays alike."""
+    measured = ((book.play(name), seconds) for name, seconds in book.team.stopwatch.items())
+    timed = ((time_play(play, book)[0], seconds) for play, seconds in measured if play)
+    factors = [stopwatch_factor(times.main.duration, seconds) for times, seconds in timed if times]
+    return replace(book, team=replace(book.team, slowness=median(factors))) if factors else book
 
 
 def _time_all(

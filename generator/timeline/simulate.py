@@ -32,10 +32,10 @@ _Made = tuple[Schedule, dict[int, Movement], tuple[Diagnostic, ...]]
 
 
 def simulate_play(
-    settled: SettledPlay, team: Team, court: Court, factor: float = 1.0,
+    settled: SettledPlay, team: Team, court: Court, factor: float | None = None,
 ) -> tuple[PlayTimes, tuple[Diagnostic, ...]]:
-    """Timelines of all branches, main line first. `factor`: the stopwatch's, measured over computed seconds."""
-    pace = pace_of(team, factor)
+    """Timelines of all branches, main line first. `factor`: measured over computed seconds; None takes the team's."""
+    pace = pace_of(team, team.slowness if factor is None else factor)
     hand = -1 if settled.variant.mirrored else 1
     memo: dict = {}
     timelines: dict[str, BranchTimeline] = {}
