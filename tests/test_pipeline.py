@@ -25,10 +25,10 @@ DRIVE = ("1 drives to rim", "1 finishes")
 def test_one_stopwatch_time_slows_every_play_alike(tmp_path):
     plain = compute(load_book(book(tmp_path, swing=SWING, drive=DRIVE))[0])
     seconds = {t.play.name: t.main.duration for t in plain.plays}
-    measured = seconds["swing"] * 1.25
-    timed = compute(load_book(book(tmp_path, TEAM + f"stopwatch: {{swing: {measured:.3f}}}\n", swing=SWING, drive=DRIVE))[0])
+    measured = round(seconds["swing"] * 1.25, 1)
+    timed = compute(load_book(book(tmp_path, TEAM + f"stopwatch: {{swing: {measured}}}\n", swing=SWING, drive=DRIVE))[0])
     for times in timed.plays:
-        assert times.main.duration == pytest.approx(seconds[times.play.name] * 1.25, rel=0.005)
+        assert times.main.duration == pytest.approx(seconds[times.play.name] * measured / seconds["swing"], rel=1e-6)
 
 
 def test_a_play_that_cannot_be_settled_hides_no_other(tmp_path):
