@@ -26,6 +26,11 @@ class Seen:
     screens: list[tuple[tuple[int, ...], Point]] = field(default_factory=list)  # for whom, where
     shoots: bool = False
 
+    @property
+    def acts(self) -> bool:
+        """Something with ball or screen."""
+        return bool(self.gets or self.gives or self.screens or self.shoots)
+
     def within(self, truth: Seen) -> bool:
         """Nothing with ball or screen that the other does not do as well."""
         return (

@@ -6,7 +6,7 @@ import pytest
 
 from generator.diagnostics import Location
 from generator.jobs.deeds import DeedKind, deeds_of, deeds_print
-from generator.jobs.phrases import at_place, place_words, third_person
+from generator.jobs.phrases import at_place, defender_does, does_not, place_words, they_do, third_person
 from generator.jobs.wording import idle_sentence, job_sentences, option_text
 from generator.model.court import Point
 from generator.model.settled import (
@@ -25,6 +25,7 @@ from generator.model.settled import (
     Trigger,
     Use,
 )
+from generator.vocabulary.coverages import COVERAGES
 
 AT = Location("wharf/gantry.yml", 3, 1)
 WING, SLOT, CORNER = PlaceName("left wing", "wing", "left"), PlaceName("left slot", "slot", "left"), PlaceName("left corner", "corner", "left")
@@ -140,6 +141,14 @@ def test_places_have_their_article_and_preposition(words, spot, place, at):
 ])
 def test_third_person(clause, said):
     assert third_person(clause) == said
+
+
+@pytest.mark.parametrize("coverage", [c.id for c in COVERAGES])
+def test_every_coverage_of_the_vocabulary_has_its_phrase(coverage):
+    one, they = defender_does(coverage, "you"), they_do(coverage, "you")
+    assert not one.startswith(f"plays {coverage}") or coverage == "play behind"
+    assert one.split()[0].endswith("s") and they.startswith(("They ", "They are ")) and "{" not in one + they
+    assert does_not("X3", False, [(coverage, "you")]).startswith(("X3 does not ", "X3 is not "))
 
 
 def test_idle_sentences_are_varied_and_keep_the_ball():

@@ -92,7 +92,8 @@ def test_only_the_stated_option_leads_there(bank):
                 assert option.player and option.player not in {n for n, _ in truth.gives}, (q.prompt, option.text)
                 continue
             other = watch(bank.other(q, s).timelines[s.branch], s.player, s.start, s.end, s.mirrored)
-            told_apart = not other.within(truth) or other.end.distance(own.end) > APART - RUN_ON
+            stands = option.text.startswith(("Hold your spacing", "Keep the ball")) and own.acts  # the ball or a screen is his
+            told_apart = stands or not other.within(truth) or other.end.distance(own.end) > APART - RUN_ON
             assert told_apart, (q.prompt, q.options[q.right[0]].text, option.text)
             judged += 1
     assert judged > 100
@@ -187,6 +188,28 @@ def test_wording_does_not_give_the_key_away(bank):
         total = hits + wrong[word]
         if total >= 40 and not word.isdigit():
             assert binomtest(hits, total, 1 / 3).pvalue > 1e-6 or abs(hits / total - 1 / 3) < 0.25, (word, hits, total)
+
+
+def test_standing_still_is_no_safe_guess(bank):
+    """Of questions that offer it, "hold your spacing" is right about as often as any one of three."""
+    for kind in (Kind.READ, Kind.JOB):
+        offered = [(i in q.right) for q in bank.of(kind) for i, o in enumerate(q.options) if o.text.startswith("Hold your spacing")]
+        assert len(offered) < 40 or 0.15 < sum(offered) / len(offered) < 0.5, (kind, sum(offered), len(offered))
+
+
+@pytest.mark.deep
+def test_many_random_books_are_fair(tmp_path):
+    """The same judge over 400 random plays."""
+    for part in range(16):
+        folder = tmp_path / f"book{part}"
+        folder.mkdir()
+        (folder / "team.yml").write_text("team: Random\nrule set: international\n")
+        for seed in range(1000 + 25 * part, 1025 + 25 * part):
+            (folder / f"play{seed}.yml").write_text(random_play(seed))
+        made = Bank(folder)
+        test_only_the_stated_option_leads_there(made)
+        test_the_next_holder_is_the_one_the_timeline_shows(made)
+        test_a_place_is_where_the_timeline_leaves_him(made)
 
 
 def test_every_fork_and_job_is_asked_or_said(bank):

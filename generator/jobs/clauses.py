@@ -21,8 +21,10 @@ class Clause:
     joins: str = "then"
 
 
-def clause(deed: Deed, branch: Branch) -> Clause:
-    """The clause of one deed."""
+def clause(deed: Deed, branch: Branch, before: Deed | None = None) -> Clause:
+    """The clause of one deed. `before`: the deed said just before it; a catch at the end of that move needs no place."""
+    if deed.kind in (DeedKind.CATCH, DeedKind.TAKE):
+        return _receive(deed, before)
     return _BY_KIND[deed.kind](deed, branch)
 
 
@@ -153,6 +155,7 @@ def _rank(screen: Screen, branch: Branch) -> str:
 
 # -- the ball --------------------------------------------------------------------------------------------
 
+_THERE = 1.5  # metres
 _PASS_WORDS = {
     PassKind.CHEST: "pass to", PassKind.BOUNCE: "bounce pass to", PassKind.SKIP: "skip it to",
     PassKind.OVERHEAD: "throw it overhead to", PassKind.LOB: "lob it to", PassKind.POCKET: "pocket pass to",
@@ -170,14 +173,18 @@ def _pass(deed: Deed, branch: Branch) -> Clause:
     return Clause(f"{words} {action.receiver} {at_place(deed.place)}", "and")
 
 
-def _catch(deed: Deed, branch: Branch) -> Clause:
+def _receive(deed: Deed, before: Deed | None) -> Clause:
+    """`catch 4's pass`, `take the hand-off from 4`, with the place unless he has just been told to go there."""
+    there = before is not None and before.kind in (DeedKind.MOVE, DeedKind.SCREEN) and before.point.distance(deed.point) < _THERE
+    at, joins = ("", "and") if there else (f" {at_place(deed.place)}", "then")
     action = deed.action
+    if isinstance(action, HandOff):
+        return Clause(f"take the hand-off from {action.player}{at}", joins)
     if isinstance(action, LooseBall):
-        return Clause(f"catch {action.player}'s tip")
+        return Clause(f"catch {action.player}'s tip", joins)
     assert isinstance(action, Pass)
     thing = "inbounds pass" if action.throw_in else _CAUGHT.get(action.pass_kind, "pass")
-    at = "" if action.meets or action.lead else f" {at_place(deed.place)}"
-    return Clause(f"catch {action.player}'s {thing}{at}", "and" if action.meets else "then")
+    return Clause(f"catch {action.player}'s {thing}{at}", joins)
 
 
 def _hand_off(deed: Deed, branch: Branch) -> Clause:
@@ -186,13 +193,6 @@ def _hand_off(deed: Deed, branch: Branch) -> Clause:
     if action.origin.distance(action.end) > 0.5:
         return Clause(f"dribble {to_place(action.place)} and hand off to {action.receiver}")
     return Clause(f"hand off to {action.receiver} {at_place(action.place)}")
-
-
-def _take(deed: Deed, branch: Branch) -> Clause:
-    action = deed.action
-    assert isinstance(action, HandOff)
-    at = "" if action.receiver_move else f" {at_place(deed.place)}"
-    return Clause(f"take the hand-off from {action.player}{at}", "and" if action.receiver_move else "then")
 
 
 def _shoot(deed: Deed, branch: Branch) -> Clause:
@@ -242,6 +242,6 @@ def _board(deed: Deed, branch: Branch) -> Clause:
 
 _BY_KIND: dict[DeedKind, Callable[[Deed, Branch], Clause]] = {
     DeedKind.MOVE: _move, DeedKind.DRIBBLE: _move, DeedKind.SCREEN: _screen, DeedKind.PASS: _pass,
-    DeedKind.HAND_OFF: _hand_off, DeedKind.TAKE: _take, DeedKind.CATCH: _catch, DeedKind.SHOOT: _shoot,
+    DeedKind.HAND_OFF: _hand_off, DeedKind.SHOOT: _shoot,
     DeedKind.STAND: _stand, DeedKind.BOARD: _board,
 }

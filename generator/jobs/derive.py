@@ -15,7 +15,7 @@ from generator.jobs.wording import finish_sentence, idle_sentence, job_sentences
 from generator.model.book import Book
 from generator.model.identity import stable_id
 from generator.model.play import Answer, Phase, Play, Teach, Text, WatchKind
-from generator.model.settled import Branch, Fork, Variant
+from generator.model.settled import Branch, Fork, Stand, Variant
 from generator.timeline.timed import PlayTimes, Timeline
 
 POSITIONS = (1, 2, 3, 4, 5)
@@ -56,7 +56,8 @@ def _phase_job(times: PlayTimes, timeline: Timeline, index: int, player: int) ->
     deeds = deeds_of(branch, player, unconditional(branch, phase.actions))
     written = written_phase(times.play, phase.id)
     forks = [f for f in branch.forks if f.phase == index and f.depth == 0]
-    ready = ready_sentence(forks, player)
+    looks = any(isinstance(d.action, Stand) and d.action.looks for d in deeds)
+    ready = "" if looks else ready_sentence(forks, player)
     idle = not deeds and not ready
     choice = int(stable_id("idle", phase.id, str(player)), 36)
     at = phase.plan_names[player]
@@ -157,13 +158,19 @@ def _goes_on(times: PlayTimes, timeline: Timeline, index: int, player: int) -> s
     phase = branch.phases[fork.phase]
     read_at = timeline.fork_times[index]
     deeds = deeds_of(branch, player, phase.actions)
-    open_now = [d for d in deeds if timeline.timed[d.action.key].end > read_at + 0.1 and d.action.answer is None]
+    open_now = [d for d in deeds if d.action.answer is None and _open_at(timeline, d, read_at)]
     if _plays_on(fork.answer) and open_now and player == fork.reader:
         return f"Play on: {_lower(' '.join(job_sentences(open_now, branch)))}"
     if open_now and open_now[0].action.player == player:
         return finish_sentence(open_now[0])
     place = deeds[-1].place if deeds else phase.plan_names[player]
     return idle_sentence(place, timeline.ball(read_at).holder == player, int(stable_id(fork.answer.id, str(player)), 36))
+
+
+def _open_at(timeline: Timeline, deed: Deed, second: float) -> bool:
+    """Still to be done then; lines that the answer leaves out of the run are not."""
+    timed = timeline.timed.get(deed.action.key)
+    return timed is not None and timed.end > second + 0.1
 
 
 def _plays_on(answer: Answer) -> bool:

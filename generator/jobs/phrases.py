@@ -97,7 +97,7 @@ def sentence(text: str) -> str:
 
 # Base forms; {u} is whom it is done to ("you", "3", or "" when nobody is named).
 _DOES = {
-    "trail": "trail {u}", "go under": "go under the screen", "go over": "go over the screen",
+    "trail": "trail {u}", "under": "go under the screen", "over": "go over the screen",
     "shoot the gap": "shoot the gap", "switch": "switch", "hedge": "hedge", "drop": "drop back",
     "at the level": "come up to the level of the screen", "trap": "trap {u}", "ice": "ice the screen",
     "squeeze": "squeeze the screener", "top-lock": "top-lock {u}", "deny": "deny {u}", "front": "front {u}",

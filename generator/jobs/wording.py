@@ -17,7 +17,8 @@ _IDLE = ("Hold your spacing {at}.", "Stay {at} and keep your spacing.", "Hold yo
 
 def job_sentences(deeds: Sequence[Deed], branch: Branch) -> tuple[str, ...]:
     """One or two sentences for what a player does, in order; () without deeds."""
-    clauses = [_timed(deed, branch, first=i == 0) for i, deed in enumerate(_worth_saying(deeds))]
+    said = _worth_saying(deeds)
+    clauses = [_timed(deed, branch, said[i - 1] if i else None) for i, deed in enumerate(said)]
     if not clauses:
         return ()
     if len(clauses) < 3 or (len(clauses) < _LONG and len(_joined(clauses)) < _WIDE):
@@ -28,7 +29,8 @@ def job_sentences(deeds: Sequence[Deed], branch: Branch) -> tuple[str, ...]:
 
 def option_text(deeds: Sequence[Deed], branch: Branch) -> str:
     """The same in one piece, for an option of a question: no timing, so that length and detail tell nothing."""
-    clauses = [clause(deed, branch) for deed in _worth_saying(deeds)]
+    said = _worth_saying(deeds)
+    clauses = [clause(deed, branch, said[i - 1] if i else None) for i, deed in enumerate(said)]
     return sentence(_joined(clauses))
 
 
@@ -61,10 +63,10 @@ def _worth_saying(deeds: Sequence[Deed]) -> list[Deed]:
     return said or list(deeds)
 
 
-def _timed(deed: Deed, branch: Branch, first: bool) -> Clause:
+def _timed(deed: Deed, branch: Branch, before: Deed | None) -> Clause:
     """The clause with its timing inside, except for the first deed, whose timing is the job's cue."""
-    made = clause(deed, branch)
-    timing = "" if first or deed.kind in (DeedKind.CATCH, DeedKind.TAKE) else later_cue(deed)
+    made = clause(deed, branch, before)
+    timing = "" if before is None or deed.kind in (DeedKind.CATCH, DeedKind.TAKE) else later_cue(deed)
     return Clause(f"{made.text} {timing}", made.joins) if timing else made
 
 

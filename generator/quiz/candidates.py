@@ -49,10 +49,11 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Ranked:
-    """A candidate and how far it is from the question, 0 nearest."""
+    """A candidate and how far it is from the question, 0 nearest. `pictured`: the question shows where he stands."""
 
     far: int
     candidate: Candidate
+    pictured: bool = True
 
 
 def candidate(
@@ -110,32 +111,43 @@ _SWAP = {"left": "right", "right": "left"}
 
 
 def choose_wrong(
-    right: Candidate, candidates: Iterable[Ranked], player: int, seed: str, also_true: Sequence[Claim] = ()
+    right: Candidate, candidates: Iterable[Ranked], player: int, seed: str, also_true: Sequence[Claim] = (),
+    stay: Candidate | None = None, stays: int = 4,
 ) -> tuple[Candidate, ...] | None:
     """Two candidates that are wrong, differ from each other and name the player as nobody's partner; None: too few.
 
-    Near ones are preferred, among them those that need the ball exactly when the right one does.
+    Near ones are preferred, among them those that need the ball exactly when the right one does. `stay`: standing still,
+    for one who should move; it is among the wrong ones `stays` times out of six, so that standing still is as often right
+    as any other option.
     """
+    ranked = sorted([*candidates, *([Ranked(0, stay)] if stay else [])], key=lambda r: _distance(r, right))
+    fit = _fitting(right, ranked, player, also_true)
+    pairs = list(combinations(fit, WRONG))
+    if stay is not None and digest(f"stay/{seed}") % 6 < stays:
+        pairs = [p for p in pairs if any(r.candidate is stay for r in p)] or pairs
+    if not pairs:
+        return None
+    rank = digest(f"rank/{seed}") % (WRONG + 1)
+    return tuple(r.candidate for r in min(pairs, key=lambda pair: _cost(right, pair, rank)))
+
+
+def _fitting(right: Candidate, ranked: Iterable[Ranked], player: int, also_true: Sequence[Claim]) -> list[Ranked]:
     fit: list[Ranked] = []
-    for ranked in sorted(candidates, key=lambda r: _distance(r, right)):
-        c = ranked.candidate
+    for r in ranked:
+        c = r.candidate
         if player in c.names or c.text == right.text or not is_wrong(c.part, right.part, also_true) or _made_true(c, right, also_true):
             continue
         if all(c.text != f.candidate.text and differ(c.part, f.candidate.part) for f in fit):
-            fit.append(Ranked(_distance(ranked, right), c))
+            fit.append(Ranked(_distance(r, right), c))
         if len(fit) == _MOST:
             break
-    if len(fit) < WRONG:
-        return None
-    rank = digest(f"rank/{seed}") % (WRONG + 1)
-    best = min(combinations(fit, WRONG), key=lambda pair: _cost(right, pair, rank))
-    return tuple(r.candidate for r in best)
+    return fit
 
 
 def _distance(ranked: Ranked, right: Candidate) -> int:
     """Farther for what the picture alone rules out: another man's hands on the ball, standing where he does not stand."""
     c = ranked.candidate
-    elsewhere = c.idle and c.start.distance(right.start) > PLACE_APART
+    elsewhere = c.idle and ranked.pictured and c.start.distance(right.start) > PLACE_APART
     return ranked.far + (0 if c.with_ball == right.with_ball else _RULED_OUT) + (_RULED_OUT if elsewhere else 0)
 
 

@@ -14,6 +14,7 @@ from generator.jobs.deeds import Deed, DeedKind
 from generator.model.court import Point
 
 PLACE_APART = 1.5  # metres; nearer places are one place to a player who taps or answers
+_ON_THE_RUN = 1.2  # a pass on the run is caught so far before the end of the way (timeline.md section 3)
 _SEEN_APART = 1.0  # and on the timeline, where a catch on the run comes up to 1.2 m before the end of the way
 _GOING = {DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.STAND, DeedKind.BOARD}
 _BALL = {DeedKind.CATCH, DeedKind.TAKE, DeedKind.PASS, DeedKind.HAND_OFF, DeedKind.SHOOT}
@@ -22,7 +23,7 @@ _SAME = {DeedKind.TAKE: DeedKind.CATCH}  # getting the ball is one thing, by han
 
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """`deed` None: going to (or staying at) `point`."""
+    """`deed` None: going to `point`; STAND: standing there, with nothing to do."""
 
     deed: DeedKind | None
     partner: tuple[int, ...]
@@ -40,9 +41,9 @@ class Part:
 
 
 def part_of(deeds: Sequence[Deed], start: Point, seen: Point | None = None) -> Part:
-    """The claims of a player's deeds; without deeds he claims to stay at `start`."""
+    """The claims of a player's deeds; without deeds he claims to stand at `start` and that nothing comes to him."""
     end = _end(deeds, start)
-    claims = tuple(_claim(d) for d in deeds) or (Claim(None, (), start),)
+    claims = tuple(_claim(d) for d in deeds) or (Claim(DeedKind.STAND, (), start),)
     return Part(claims, end, seen or end)
 
 
@@ -56,7 +57,7 @@ def is_wrong(option: Part, right: Part, also_true: Iterable[Claim] = ()) -> bool
     """True when `option` is false for the one who does `right`. `also_true`: what he does before or after in the same
     branch; there a pass to the same man counts wherever he catches it."""
     judged = [c for c in option.claims if c.deed is not DeedKind.SHOOT] if _keeps_the_ball(right) else option.claims
-    false = any(not _happens(claim, right.claims, also_true) for claim in judged)
+    false = any(not _happens(claim, right, also_true) for claim in judged)
     return false and _ends_otherwise(option, right, (*right.claims, *also_true))
 
 
@@ -66,10 +67,17 @@ def _keeps_the_ball(right: Part) -> bool:
     return last is DeedKind.CATCH
 
 
-def _happens(claim: Claim, truth: Iterable[Claim], also_true: Iterable[Claim]) -> bool:
-    return any(_fulfils(t, claim) for t in truth) or any(
+def _happens(claim: Claim, right: Part, also_true: Iterable[Claim]) -> bool:
+    if claim.deed is DeedKind.STAND:
+        return _idles(right) and right.end.distance(claim.point) <= PLACE_APART
+    return any(_fulfils(t, claim) for t in right.claims) or any(
         _fulfils(t, claim) or (claim.deed is not None and (t.deed, t.partner) == (claim.deed, claim.partner)) for t in also_true
     )
+
+
+def _idles(part: Part) -> bool:
+    """Nothing with ball or screen."""
+    return all(c.deed in (None, DeedKind.STAND) for c in part.claims)
 
 
 def differ(a: Part, b: Part) -> bool:
@@ -80,7 +88,9 @@ def differ(a: Part, b: Part) -> bool:
 def _ends_otherwise(option: Part, right: Part, truth: Sequence[Claim]) -> bool:
     if option.end.distance(right.end) > PLACE_APART and option.seen.distance(right.seen) > _SEEN_APART:
         return True
-    return any(c.deed is not None and not any(_fulfils(t, c) for t in truth) for c in option.claims)
+    acts = [c for c in option.claims if c.deed not in (None, DeedKind.STAND)]
+    stands_by = any(c.deed is DeedKind.STAND for c in option.claims) and not _idles(right)
+    return stands_by or any(not any(_fulfils(t, c) for t in truth) for c in acts)
 
 
 def _claim(deed: Deed) -> Claim:
@@ -102,4 +112,4 @@ def _fulfils(truth: Claim, claim: Claim) -> bool:
     if claim.deed is None:
         return truth.deed is not DeedKind.PASS and truth.point.distance(claim.point) <= PLACE_APART
     same = truth.deed is claim.deed and truth.partner == claim.partner
-    return same and (truth.deed is DeedKind.SHOOT or truth.point.distance(claim.point) <= PLACE_APART)
+    return same and (truth.deed is DeedKind.SHOOT or truth.point.distance(claim.point) <= PLACE_APART + _ON_THE_RUN)

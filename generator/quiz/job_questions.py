@@ -8,7 +8,7 @@ from generator.jobs.deeds import deeds_of, deeds_print
 from generator.jobs.derive import Texts, phases_shown, written_phase
 from generator.model.identity import fingerprint
 from generator.model.settled import Branch
-from generator.quiz.candidates import Ranked, choose_wrong
+from generator.quiz.candidates import Candidate, Ranked, choose_wrong
 from generator.quiz.drafts import Draft, dropped
 from generator.quiz.fair import PLACE_APART, part_of
 from generator.quiz.question import Clip, Kind, Picture
@@ -61,7 +61,8 @@ def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
     seen_too = stretch.around(player, right.source.end) + deeds_of(branch, player, set(phase.actions) - set(stretch.keys))
     also += part_of(seen_too, stretch.plan_point(player)).claims if seen_too else ()
     id_ = version.question_id("job", phase.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
-    wrong = choose_wrong(right, _candidates(version, branch, index, player), player, id_, also)
+    stay = None if right.idle else stretch.stay(player)
+    wrong = choose_wrong(right, _candidates(version, branch, index, player), player, id_, also, stay)
     written = written_phase(version.times.play, phase.id)
     source = written.source if written else version.times.play.source
     if wrong is None:
@@ -70,27 +71,30 @@ def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
     return Draft(
         id=id_, kind=Kind.JOB, position=player, node=phase.id, prompt=f"{_head(version, branch, index, player)} {ask}",
         right=(right,), wrong=wrong, why=_why(version, phase.id, player), source=source,
-        picture=Picture("phase", branch.key, index), answer_picture=Picture("job", branch.key, index),
-        then=_whole(version, branch, index), moment=f"p-{phase.id}",
+        answer_picture=Picture("job", branch.key, index), then=_whole(version, branch, index), moment=f"p-{phase.id}",
     )
 
 
 def _candidates(version: Version, branch: Branch, index: int, player: int) -> Iterator[Ranked]:
-    """His own part on the other side; what the others do now; his part of the phases beside and of the series' plays."""
+    """His own part on the other side; what the others do now; his part of the phases beside and of the series' plays. No
+    picture is shown: it would tell who stands where and has the ball."""
+    return (Ranked(far, c, pictured=False) for far, c in _ranked(version, branch, index, player))
+
+
+def _ranked(version: Version, branch: Branch, index: int, player: int) -> Iterator[tuple[int, Candidate]]:
     stretch = version.phase_stretch(branch, index)
     mates = _others(version, player)
-    yield Ranked(1, stretch.part(player, turned=True))
-    yield Ranked(1, stretch.stay(player))
-    yield from (Ranked(1, c) for c in stretch.passes(player, branch.phases[index].id))
+    yield 1, stretch.part(player, turned=True)
+    yield from ((1, c) for c in stretch.passes(player, branch.phases[index].id))
     for other in branch.phases[index].plan:
         if other != player and other not in mates:
-            yield Ranked(1, stretch.part(other))
-            yield Ranked(3, stretch.part(other, turned=True))
+            yield 1, stretch.part(other)
+            yield 2, stretch.part(other, turned=True)
     for near in range(len(branch.phases)):
         if near != index:
-            yield Ranked(1 if abs(near - index) == 1 else 2, version.phase_stretch(branch, near).part(player))
-            yield Ranked(3, version.phase_stretch(branch, near).part(player, turned=True))
-    yield from (Ranked(1, c) for c in version.of_series(player))
+            yield 1 if abs(near - index) == 1 else 2, version.phase_stretch(branch, near).part(player)
+            yield 3, version.phase_stretch(branch, near).part(player, turned=True)
+    yield from ((1, c) for c in version.of_series(player))
 
 
 def _place(version: Version, branch: Branch, index: int, player: int) -> Draft | None:

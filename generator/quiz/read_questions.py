@@ -20,6 +20,7 @@ from generator.timeline.timed import Timed, Timeline
 
 _ASKS = ("What do you do?", "What is your move?", "What now?")
 _ASKS_LATER = "What do you do next?"  # his next deed stands in a later phase
+_STAYS = 2  # out of six
 _KINDS = {WatchKind.OWN_CHOICE: Kind.JOB, WatchKind.BENCH: Kind.CALL}
 
 
@@ -79,7 +80,8 @@ def _draft(version: Version, branch: Branch, index: int, siblings: list[tuple[Br
     right = stretch.part(player)
     kind = _KINDS.get(fork.read.watch.kind, Kind.READ)
     id_ = version.question_id(kind.value, answer.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
-    wrong = choose_wrong(right, _candidates(version, branch, index, siblings, player), player, id_, _also_true(stretch, player))
+    stay = stretch.stay(player) if not _is_later(stretch, player) and not right.idle else None
+    wrong = choose_wrong(right, _candidates(version, branch, index, siblings, player), player, id_, _also_true(stretch, player), stay, _STAYS)
     if wrong is None:
         return dropped(fork.read.source, f"{_about(version, fork)}, for {player}")
     return Draft(
@@ -103,7 +105,6 @@ def _candidates(
         yield Ranked(0, response(version, b, i, player).part(player))
         yield Ranked(1, response(version, b, i, player).part(player, turned=True))
     yield Ranked(1, mine.part(player, turned=True))
-    yield Ranked(1, mine.stay(player))
     yield from (Ranked(1, c) for c in mine.passes(player, branch.forks[index].taken))
     main = version.times.settled.main
     for phase in range(len(main.phases)):
@@ -134,10 +135,14 @@ def _prompt(version: Version, branch: Branch, index: int, player: int, stretch: 
     fork = branch.forks[index]
     answer = fork.answer
     seen = _seen(fork, answer, branch, player)
-    later = any(d.action.phase > fork.phase for d in stretch.deeds(player)[:1])
-    ask = _ASKS_LATER if later else _ASKS[int(answer.id, 36) % len(_ASKS)]
+    ask = _ASKS_LATER if _is_later(stretch, player) else _ASKS[int(answer.id, 36) % len(_ASKS)]
     phase = branch.phases[fork.phase].name
     return f"{version.title}, {phase}: you are {player}. {sentence(seen)} {ask}"
+
+
+def _is_later(stretch: Stretch, player: int) -> bool:
+    """His next deed stands in a later phase than the read."""
+    return any(d.action.phase > stretch.phase for d in stretch.deeds(player)[:1])
 
 
 def _seen(fork: Fork, answer: Answer, branch: Branch, player: int) -> str:

@@ -100,14 +100,14 @@ class Stretch:
         start = self.plan_point(player)
         return make(deeds, self.branch, part, start, self.place_name(player), source, self.has_ball(player))
 
-    def stay(self, player: int) -> Candidate:
-        """Doing nothing, for one who should move."""
+    def stay(self, player: int) -> Candidate | None:
+        """Standing still, for one who should do something; None with the ball: he has to do something anyway."""
         rest = max(self.start, self.at_rest(player))
+        if self.has_ball(player):
+            return None
         at, here = self.plan_point(player), self.timeline.position(player, rest)
         source = Source(self.branch.key, player, rest, rest)
-        with_ball = self.has_ball(player)
-        text = stay_text(self.place_name(player), with_ball)
-        return Candidate(text, part_of((), at, here), source, at, with_ball=with_ball, idle=True)
+        return Candidate(stay_text(self.place_name(player), False), part_of((), at, here), source, at, idle=True)
 
 
 def one_ball(timeline: Timeline) -> bool:

@@ -77,8 +77,12 @@ def _sign(mine: Timeline, other: Timeline, player: int, at: float) -> tuple[str,
 
 
 def _prints(timeline: Timeline) -> set[str]:
-    branch = timeline.branch
-    return {d.print for n in branch.start for d in deeds_of(branch, n, (a.key for a in branch.actions if a.player == n))}
+    return {d.print for n in timeline.branch.start for d in _deeds(timeline, n)}
+
+
+def _deeds(timeline: Timeline, player: int) -> tuple[Deed, ...]:
+    """What the player does himself (no catches), as far as it is run."""
+    return deeds_of(timeline.branch, player, (k for k, t in timeline.timed.items() if t.action.player == player))
 
 
 def _small(text: str) -> str:
@@ -102,7 +106,7 @@ def _deed_at(timeline: Timeline, player: int, at: float) -> Deed | None:
     """What the player (0: whoever has or throws the ball) is doing at that second."""
     if player == 0:
         return _ball_deed(timeline, at)
-    deeds = deeds_of(timeline.branch, player, (a.key for a in timeline.branch.actions if a.player == player))
+    deeds = _deeds(timeline, player)
     under_way = [d for d in deeds if timeline.timed[d.action.key].start <= at + 0.05 < timeline.timed[d.action.key].end + 0.3]
     moving = [d for d in under_way if d.kind in (DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.SCREEN)]
     return next(iter(moving or under_way), None)
@@ -111,7 +115,7 @@ def _deed_at(timeline: Timeline, player: int, at: float) -> Deed | None:
 def _ball_deed(timeline: Timeline, at: float) -> Deed | None:
     """The pass or hand-off that brought the ball to where it is."""
     gives = [
-        d for n in timeline.branch.start for d in deeds_of(timeline.branch, n, (a.key for a in timeline.branch.actions if a.player == n))
+        d for n in timeline.branch.start for d in _deeds(timeline, n)
         if d.kind in (DeedKind.PASS, DeedKind.HAND_OFF) and at - _FRESH <= timeline.timed[d.action.key].start <= at + 0.05
     ]
     return max(gives, key=lambda d: timeline.timed[d.action.key].start, default=None)
@@ -121,7 +125,7 @@ def _shared(a: Timeline, b: Timeline, at: float, player: int) -> Deed | None:
     """Something both plays show before they part, by somebody else: it tells nothing."""
     both = _prints(b)
     for n in a.branch.start:
-        for deed in deeds_of(a.branch, n, (x.key for x in a.branch.actions if x.player == n)):
+        for deed in _deeds(a, n):
             over = a.timed[deed.action.key].end
             if n != player and over <= at and deed.print in both and deed.kind is not DeedKind.STAND:
                 return deed
