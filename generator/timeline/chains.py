@@ -92,13 +92,19 @@ def _runs(player: int, chain: list[AnyAction], own: frozenset[str], split: froze
             if hand_off is not None and hand_off.key in split:
                 hand_off = None
             same = bool(members) and (members[-1].key in own) == (action.key in own)
-            if same and (hand_off or (action.joined and chain[i - 1] is members[-1])):
+            if same and (hand_off or (chain[i - 1] is members[-1] and _runs_on(members[-1], action))):
                 through.append(hand_off)
             else:
                 close()
             members.append(action)
     close()
     return runs
+
+
+def _runs_on(before: Walk, after: Walk) -> bool:
+    """Joined by the text, or after a move that does not stop (`sets up, then screens`)."""
+    through = isinstance(before, Move) and before.no_stop and before.phase == after.phase and not after.triggers
+    return after.joined or (through and not isinstance(after, HandOff))
 
 
 def _taken_on_the_run(chain: list[AnyAction], i: int, player: int, members: list[Walk]) -> HandOff | None:

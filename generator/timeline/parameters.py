@@ -55,6 +55,7 @@ CORNER = 1.0  # assumed
 TURN_RADII = (0.5, 0.8, 1.2, 1.8)  # assumed: turns that are tried against a plant
 BODY = 0.95  # assumed: circle kept round a player who stands
 BODY_TOUCH = 0.89  # assumed: nearer than this he is in the way
+TIGHT_BODY = 0.7  # assumed: kept where there is no room for more
 CURL_WORTH = 1.1  # assumed: a curl goes on round the screener unless that takes so many times longer
 CLOSEST = 0.55  # assumed: a turn on the run may brush a standing player's shoulder, no more
 BODY_IGNORE = 0.76  # assumed: so near to an end of the route he belongs to it

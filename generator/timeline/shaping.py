@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot, sqrt
 
 from generator.model.court import Point
-from generator.timeline.parameters import AT_END, BODY, BODY_IGNORE, BODY_TOUCH, CLOSEST, CURL_WORTH, Pace
+from generator.timeline.parameters import AT_END, BODY, BODY_IGNORE, BODY_TOUCH, CLOSEST, CURL_WORTH, TIGHT_BODY, Pace
 from generator.timeline.pieces import Arc, Curve, Line
 from generator.timeline.splice import State, departures
 from generator.timeline.taut import Knot, round_corners, settle_knots, thread
@@ -73,12 +73,23 @@ def _in_the_way(
 
 
 def _past(knots: list[Knot], curve: Curve, s: float, place: Point) -> list[Knot]:
-    """Knots with a circle round the standing player put in where he is met, on the shorter side."""
+    """Knots with a circle round the standing player put in where he is met, on the side that costs least."""
     at = next((i for i in range(1, len(knots)) if curve.nearest(knots[i].centre)[0] > s), len(knots) - 1)
-    ends = (knots[0].centre, knots[-1].centre)
-    r = min(BODY, *(max(0.3, hypot(place[0] - e[0], place[1] - e[1]) - 0.02) for e in ends))
-    tries = [[*knots[:at], Knot(place, r, g), *knots[at:]] for g in (1, -1)]
-    return min(tries, key=lambda k: Curve(round_corners(thread(settle_knots(k))[0])).length)
+    r = min(BODY, *(max(0.3, hypot(place[0] - e[0], place[1] - e[1]) - 0.02) for e in (knots[0].centre, knots[-1].centre)))
+    tries = [knots]
+    for where in sorted({max(1, at - 1), at, min(at + 1, len(knots) - 1)}):
+        for g in (1, -1):
+            for radius in (r, max(0.3, min(r, TIGHT_BODY))):
+                tries.append([*knots[:where], Knot(place, radius, g), *knots[where:]])
+    return min(tries, key=lambda k: _cost(k, place))
+
+
+def _cost(knots: list[Knot], place: Point) -> float:
+    """Metres lacking at screeners count most, then at the standing player, then the length of the way."""
+    curve = Curve(round_corners(thread(settle_knots(knots))[0]))
+    lacking = sum(max(0.0, 0.64 - curve.nearest(k.centre)[1]) for k in knots if k.grow)
+    near = max(0.0, BODY_TOUCH - curve.nearest(place)[1])
+    return 20.0 * lacking + 4.0 * near + curve.length
 
 
 def _fastest(

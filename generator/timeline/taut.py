@@ -164,7 +164,7 @@ def _seen_from(knots: list[Knot], i: int, touch: Knot) -> bool:
         return False
     p, q = _touch(knots[i - 1], before), _touch(knots[i + 1], after)
     bend = round_corners([Line(p, touch.centre), Corner(touch.centre, touch.rounding), Line(touch.centre, q)])
-    return min(piece.nearest(knots[i].centre)[1] for piece in bend) >= knots[i].r - 0.01
+    return min(piece.nearest(knots[i].centre)[1] for piece in bend) >= knots[i].r - 0.005
 
 
 def _grown(knots: list[Knot], i: int) -> Knot:
