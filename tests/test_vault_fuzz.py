@@ -211,6 +211,21 @@ def test_the_browser_refuses_them_too(modules):
 
 
 @pytest.mark.browser
+def test_the_browser_checks_that_a_name_is_the_bodys(modules):
+    """Sealed with the right key under a name that a signed boot file reaches, yet another body."""
+    real = seal(KEY, b"the coach's page")
+    body = b"\0" + (12).to_bytes(4, "big") + b"another page".ljust(251, b"\0")
+    forged = bytes(12) + cipher.lock(KEY.lock, bytes(12), body, bytes.fromhex(real.name))
+    told = modules.evaluate(
+        """async ([contentKey, name, good, forged]) => {
+          const { keys } = await window.core.audienceKey(window.core.fromBase64(contentKey));
+          const open = (data) => window.core.openBlob(keys, name, window.core.fromBase64(data)).then((t) => new TextDecoder().decode(t), (e) => e.message);
+          return [await open(good), await open(forged)];
+        }""", [b64encode(b"k" * 32).decode(), real.name, b64encode(real.data).decode(), b64encode(forged).decode()])
+    assert told == ["the coach's page", "the name is another body's"]
+
+
+@pytest.mark.browser
 def test_only_a_newer_boot_of_our_own_moves_a_reader(modules):
     """Replayed, forged and foreign boot files leave the session as it is; a missing seat shuts it and drops nothing else."""
     state, _, _ = seated_state()
