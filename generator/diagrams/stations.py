@@ -110,7 +110,7 @@ def _bars(sketch: Sketch, starts: Mapping[int, Disc]) -> Iterable[Bar]:
             yield _standing_bar(trail, starts[trail.player], others)
         for i, leg in enumerate(trail.legs):
             if leg.stop is Stop.BAR:
-                yield _clear(Bar(trail.player, leg.path.last, leg.along or (1.0, 0.0), i), others)
+                yield _clear(Bar(trail.player, leg.path.last, leg.along or (1.0, 0.0), i), list(starts.values()))
 
 
 def _standing_bar(trail: Trail, disc: Disc, others: list[Disc]) -> Bar:
