@@ -51,13 +51,13 @@ def test_there_are_books():
 def test_motion_is_continuous(made):
     book, times = made
     pace = pace_of(book.team)
-    bound = 0.01 * hypot(max(pace.top_speed / pace.tau, pace.braking), pace.cornering) + 0.02
+    bound = 0.02 * hypot(max(pace.top_speed / pace.tau, pace.braking), pace.cornering) + 0.02
     for timeline in times.timelines.values():
         for p in timeline.branch.start:
             before = timeline.velocity(p, 0.0)
-            for i in range(1, int(timeline.duration * 100)):
-                after = timeline.velocity(p, i / 100)
-                assert hypot(after.x - before.x, after.y - before.y) <= bound, (timeline.branch.name, p, i / 100)
+            for i in range(1, int(timeline.duration * 50)):
+                after = timeline.velocity(p, i / 50)
+                assert hypot(after.x - before.x, after.y - before.y) <= bound, (timeline.branch.name, p, i / 50)
                 before = after
 
 
@@ -124,8 +124,8 @@ def test_samples_are_close(made):
     data = motion_data(main)
     for p in main.branch.start:
         track = data["offence"][str(p)]
-        for i in range(int(main.duration * 20)):
-            assert place_at(track, i / 20).distance(main.position(p, i / 20)) <= 0.05
+        for i in range(int(main.duration * 12)):
+            assert place_at(track, i / 12).distance(main.position(p, i / 12)) <= 0.05
 
 
 def test_coverages_of_screen_reads_can_be_told_apart(made):

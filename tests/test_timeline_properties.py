@@ -127,7 +127,7 @@ def test_order_of_every_player_and_of_phases(seed):
             assert screen is None or times[Instant.USE] >= screen.instants[Instant.SET] - 1e-9
 
 
-@QUICK
+@settings(QUICK, max_examples=10)
 @given(SEEDS)
 def test_samples_stay_within_five_centimetres(seed):
     main = timed(random_branch(seed))
