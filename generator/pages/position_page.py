@@ -8,7 +8,7 @@ from generator.jobs.job import Job
 from generator.model.play import Read
 from generator.model.settled import Fork
 from generator.pages.addresses import url_of
-from generator.pages.lists import by_series
+from generator.pages.lists import by_series, play_line
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import shown_phases
 from generator.pages.views import Link, PlayJobs, PositionView
@@ -41,7 +41,7 @@ def _play(position: int, times: PlayTimes, parts: PlayParts) -> PlayJobs:
         if jobs:
             phases.append((phase.name, tuple(jobs)))
     play = times.play
-    return PlayJobs(play.id, Link(play.name, url_of(play.id)), play.call, tuple(phases))
+    return PlayJobs(play.id, Link(play.name, url_of(play.id)), play_line(play).call, tuple(phases))
 
 
 def _own_answers(position: int, fork: Fork, parts: PlayParts) -> Iterator[Job]:

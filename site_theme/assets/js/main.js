@@ -15,8 +15,14 @@ async function mountPage(page) {
   void showStaffWay(page);
   mountPlayTools(page);
   void mountMyPage(page);
+  requestAnimationFrame(() => reachTables(page));
   void mountHeavy(page, ".motion[data-src]", () => import("./motion_mount.js"));
   void mountHeavy(page, ".quiz[data-index]", () => import("./quiz_mount.js"));
+}
+
+/** The theme lets wide tables of a coach's own page scroll; a keyboard must reach them. @param {Document} page */
+function reachTables(page) {
+  for (const frame of page.querySelectorAll(".md-typeset__scrollwrap")) frame.setAttribute("tabindex", "0");
 }
 
 /**
