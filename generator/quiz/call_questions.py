@@ -75,7 +75,7 @@ def _draft(version: Version, id_: str, what: str, prompt: str, right: tuple[Opti
     return Draft(
         id=id_, kind=Kind.CALL, node=play.id, prompt=prompt, right=right, wrong=wrong, why=play.purpose, source=play.source,
         answer_picture=Picture("job", main.branch.key, 0), then=Clip(main.branch.key, 0.0, main.duration),
-        twin=version.twin_id("call", f"{play.id} {what}", 0),
+        twin=version.twin_id("call", f"{play.id} {'call' if what == 'call' else 'signal'}", 0),  # asked either way round
     )
 
 

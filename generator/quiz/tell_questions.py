@@ -8,7 +8,7 @@ from generator.jobs.clauses import clause
 from generator.jobs.deeds import Deed, DeedKind, deeds_of
 from generator.jobs.phrases import sentence, third_person
 from generator.lookalikes.split import opening_difference, split
-from generator.model.identity import fingerprint
+from generator.model.identity import fingerprint, stable_id
 from generator.model.settled import Branch
 from generator.quiz.drafts import Draft
 from generator.quiz.fair import differ, part_of
@@ -61,7 +61,7 @@ def _tell(version: Version, other: PlayTimes) -> Draft | None:
         right=(_option(options[0], a, shown[1]),), wrong=(_option(options[1], b, foil[1], other), _option(options[2], a, shared)),
         why=f"Until then they look the same. In {other.play.name} {_small(foil[0])}", picture=Picture("phase", a.branch.key, 0),
         clip=Clip(a.branch.key, 0.0, max(0.0, begin)), then=Clip(a.branch.key, 0.0, min(a.duration, at + 2.0)),
-        twin=version.twin_id("tell", f"{mine.play.id} {other.play.id}", 0),
+        twin=stable_id("twin tell", *sorted((mine.play.id, other.play.id))),  # the one answers the other
     )
 
 

@@ -9,6 +9,7 @@ import { el } from "./quiz_dom.js";
 import { endScreen, menuScreen } from "./quiz_lists.js";
 import { answer, begin, currentId, isFinished, isRight, next, restore, result, reveal } from "./quiz_session.js";
 import { questionScreen } from "./quiz_view.js";
+import { seeded, shuffled } from "./quiz_random.js";
 import { WORDS } from "./quiz_words.js";
 
 /** @typedef {import("./quiz_types.js").Question} Question */
@@ -75,7 +76,7 @@ export class Quiz {
         drop: () => { this.keep(null); void this.showMenu(); },
         tonight: () => void this.start(() => this.beginTonight()),
         due: () => void this.start(() => this.beginDue()),
-        five: () => void this.start(() => this.beginPractice(index.plays.map((p) => p.id), FIVE)),
+        five: () => void this.start(() => this.beginPractice(this.fewPlays(), FIVE)),
         play: (id, walk) => void this.start(() => (walk ? this.beginWalk(id) : this.beginPractice([id], PER_PLAY))),
         positions: (list) => { this.out.seat = { ...seat, positions: list }; this.out.keepPositions(list); void this.showMenu(); },
       },
@@ -125,6 +126,14 @@ export class Quiz {
     const mine = forPositions([...this.known.values()].filter((q) => plays.includes(q.play)), this.out.seat.positions);
     const drawn = drawPractice(mine, this.cards(plays), this.out.now(), count, this.seed());
     return begin({ mode: "practice", quiz: "practice", attempt: 1, seed: this.seed(), ...this.plan() }, drawn);
+  }
+
+  /** Five questions need few banks: plays with something due first, then any. */
+  fewPlays() {
+    const now = this.out.now();
+    const all = shuffled(seeded(this.seed()), (this.index?.plays ?? []).map((p) => p.id));
+    const due = (/** @type {string} */ p) => [...this.out.store.cards(p).values()].some((c) => c.due <= now);
+    return [...all.filter(due), ...all.filter((p) => !due(p))].slice(0, FIVE);
   }
 
   /** @param {string} play */

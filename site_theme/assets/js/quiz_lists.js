@@ -1,7 +1,8 @@
 // @ts-check
 /** The screens before and after the questions: what to choose, and what came out. */
 import { button, el } from "./quiz_dom.js";
-import { isFinished, score, toStudy } from "./quiz_session.js";
+import { nearest } from "./quiz_place.js";
+import { isFinished, placeError, score, toStudy } from "./quiz_session.js";
 import { WORDS } from "./quiz_words.js";
 
 /** @typedef {import("./quiz_types.js").Index} Index */
@@ -89,16 +90,17 @@ export function endScreen({ session, known, index, counts, back, pageOf }) {
 /** @param {Index} index @param {Session} session @param {string} play @param {Question[]} missed @param {string} page */
 function studyPlay(index, session, play, missed, page) {
   const name = index.plays.find((p) => p.id === play)?.name ?? "";
-  return el("div", { class: "quiz-study" }, el("h4", {}, name), el("ul", {}, ...missed.map((q) => studyLine(session, q, page))));
+  return el("div", { class: "quiz-study" }, el("h4", {}, name), el("ul", {}, ...missed.map((q) => studyLine(index, session, q, page))));
 }
 
-/** @param {Session} session @param {Question} question @param {string} page */
-function studyLine(session, question, page) {
+/** @param {Index} index @param {Session} session @param {Question} question @param {string} page */
+function studyLine(index, session, question, page) {
   const choice = session.answers[question.id] ?? [];
-  const said = question.kind === "place" ? "" : choice.map((i) => question.options[i]).join(" / ") || WORDS.noneOfIt;
-  const rightText = question.right.map((i) => question.options[i]).join(" / ");
+  const place = question.kind === "place";
+  const said = place ? choice.length ? WORDS.away(placeError(question, choice)) : "" : choice.map((i) => question.options[i]).join(" / ") || WORDS.noneOfIt;
+  const rightText = place ? nearest(index, question.at ?? [0, 0]) : question.right.map((i) => question.options[i]).join(" / ");
   return el("li", {}, el("p", { class: "quiz-asked" }, question.prompt),
-    said ? el("p", { class: "quiz-wrong" }, `${said} (${WORDS.yours})`) : null,
+    said ? el("p", { class: "quiz-wrong" }, place ? said : `${said} (${WORDS.yours})`) : null,
     rightText ? el("p", { class: "quiz-right" }, WORDS.rightIs(rightText)) : null,
     question.why ? el("p", { class: "small" }, question.why) : null,
     page ? el("p", {}, el("a", { href: question.moment ? `${page}#${question.moment}` : page }, WORDS.inPlay)) : null);

@@ -48,8 +48,9 @@ function figure({ question, pictures, session, canMove, steps }) {
   const drawn = pictures[question.picture ?? ""] ? pictureOf(pictures[question.picture ?? ""]) : null;
   const clip = question.clip;
   const place = el("div", { class: "motion quiz-motion" });
+  /** @type {HTMLElement|null} */
   const move = clip && canMove && !session.shown
-    ? button(WORDS.move, () => { steps.move(place, clip); place.previousElementSibling?.remove(); }, { class: "button-plain quiz-small" }) : null;
+    ? button(WORDS.move, () => { steps.move(place, clip); drawn?.remove(); move?.remove(); }, { class: "button-plain quiz-small" }) : null;
   if (!drawn && !move) return null;
   return el("figure", { class: "picture quiz-picture" }, drawn, move, place);
 }
