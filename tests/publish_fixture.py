@@ -6,6 +6,7 @@ import http.server
 import threading
 from contextlib import contextmanager
 from pathlib import Path
+from typing import ClassVar
 
 from generator.publish.built_site import BuiltSite, words_of
 from generator.publish.people import add_person, new_state
@@ -119,7 +120,7 @@ class Published:
 
 class _Handler(http.server.SimpleHTTPRequestHandler):
     protocol_version = "HTTP/1.0"  # no line stays open, so a stopped host is really gone
-    extensions_map = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".js": "text/javascript", ".webmanifest": "application/manifest+json"}
+    extensions_map: ClassVar[dict[str, str]] = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".js": "text/javascript", ".webmanifest": "application/manifest+json"}
 
     def log_message(self, *_):
         self.server.asked.append(self.path)
@@ -191,7 +192,7 @@ def wait_until(page, check, seconds: float = 8.0):
         try:
             if check():
                 return
-        except Exception as problem:  # noqa: BLE001 - a page in the middle of going elsewhere
+        except Exception as problem:
             if "context" not in str(problem) and "navigat" not in str(problem):
                 raise
         page.wait_for_timeout(50)

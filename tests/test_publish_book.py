@@ -76,7 +76,7 @@ def test_the_players_tree_holds_nothing_for_staff(made):
             continue
         for word in (*STAFF_ONLY, "Draughty", "Pensioner"):
             assert word.encode() not in content, (path, word)
-        if path.startswith("search/") or path.startswith("sitemap"):
+        if path.startswith(("search/", "sitemap")):
             assert not [f for f in folders if f.encode() in content], path
     assert any(b"Cedar Back" in content for content in players.values())
 

@@ -191,7 +191,7 @@ def modules(chromium, tmp_path_factory):
 
 @pytest.mark.browser
 def test_the_browser_refuses_them_too(modules):
-    text = lambda raw: b64encode(raw).decode()  # noqa: E731
+    text = lambda raw: b64encode(raw).decode()
     chance = random.Random(3)
     state, _, _ = seated_state()
     public = cipher.public_point(state.signer)

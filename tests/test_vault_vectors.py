@@ -18,7 +18,16 @@ from generator.vault.boot import Boot, read_boot, write_boot
 from generator.vault.codes import ALPHABET, new_code, normalised, seat_key
 from generator.vault.manifest import Entry, Manifest, open_manifest, seal_manifest
 from generator.vault.results import open_result, seal_result
-from generator.vault.seats import PAYLOAD_BYTES, WRAP_BYTES, Payload, decode_payload, encode_payload, seats_shown, unwrap, wrap
+from generator.vault.seats import (
+    PAYLOAD_BYTES,
+    WRAP_BYTES,
+    Payload,
+    decode_payload,
+    encode_payload,
+    seats_shown,
+    unwrap,
+    wrap,
+)
 
 STRETCH = [  # password, salt, rounds, length, output: RFC 7914 section 11
     ("passwd", "salt", 1, 64, "55ac046e56e3089fec1691c22544b605f94185216dde0465e68b9d57c20dacbc49ca9cccf179b645991664b39d77ef317c71b845b1e30bd509112041d3a19783"),
@@ -27,9 +36,9 @@ STRETCH = [  # password, salt, rounds, length, output: RFC 7914 section 11
 DERIVE = [  # key, salt, info, length, output: RFC 5869 A.1, A.2, A.3
     ("0b" * 22, "000102030405060708090a0b0c", "f0f1f2f3f4f5f6f7f8f9", 42,
      "3cb25f25faacd57a90434f64d0362f2a2d2d0a90cf1a5a4c5db02d56ecc4c5bf34007208d5b887185865"),
-    (bytes(range(0x00, 0x50)).hex(), bytes(range(0x60, 0xB0)).hex(), bytes(range(0xB0, 0x100)).hex(), 82,
+    (bytes(range(0x50)).hex(), bytes(range(0x60, 0xB0)).hex(), bytes(range(0xB0, 0x100)).hex(), 82,
      "b11e398dc80327a1c8e7f78c596a49344f012eda2d4efad8a050cc4c19afa97c59045a99cac7827271cb41c65e590e09da3275600c2f09b8367793a9aca3db71"
-     "cc30c58179ec3e87c14c01d5c1f3434f1d87"),
+     + "cc30c58179ec3e87c14c01d5c1f3434f1d87"),
     ("0b" * 22, "", "", 42, "8da4e775a563c18f715f802a063c5a31b8a11f5c5ee1879ec3454e5f3c738d2d9d201395faa4b61a96c8"),
 ]
 _K = "feffe9928665731c6d6a8f9467308308" * 2
@@ -45,7 +54,7 @@ LOCK = [  # key, nonce, bound, plain, sealed || tag
     (_K, "cafebabefacedbaddecaf888", _A, _P[:-8], _C[:-8] + "76fc6ece0f4e1768cddf8853bb2d551b"),  # 16
     (_K, "cafebabefacedbad", _A, _P[:-8],  # 17: a nonce of eight bytes
      "c3762df1ca787d32ae47c13bf19844cbaf1ae14d0b976afac52ff7d79bba9de0feb582d33934a4f0954cc2363bc73f7862ac430e64abe499f47c9b1f"
-     "3a337dbf46a792c45e454913fe2ea8f2"),
+     + "3a337dbf46a792c45e454913fe2ea8f2"),
     ("31bdadd96698c204aa9ce1448ea94ae1fb4a9a0b3c9d773b51bb1822666b8f22", "0d18e06c7c725ac9e362e1ce", "",  # CAVS
      "2db5168e932556f8089a0622981d017d", "fa4362189661d163fcd6a56d8bf0405a" + "d636ac1bbedd5cc3ee727dc2ab4a9489"),
     ("92e11dcdaa866f5ce790fd24501f92509aacf4cb8b1339d50c9c1240935dd08b", "ac93a1a6145299bde902f21a",

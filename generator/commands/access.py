@@ -9,7 +9,14 @@ from pathlib import Path
 
 import click
 
-from generator.publish.private_state import Person, PrivateState, UnreadableState, load_state, save_state, state_path
+from generator.publish.private_state import (
+    Person,
+    PrivateState,
+    UnreadableState,
+    load_state,
+    save_state,
+    state_path,
+)
 
 BOOK = click.option(
     "--book", type=click.Path(exists=True, file_okay=False, path_type=Path), default="plays", show_default=True, help="the book's folder"
