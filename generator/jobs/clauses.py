@@ -70,7 +70,7 @@ def _move(deed: Deed, branch: Branch) -> Clause:
         return Clause(f"fill {place_words(move.place)}")
     if move.uses:
         return Clause(_off_screens(deed, move, to))
-    return Clause(f"{_verb(deed)} {to}{_way(move)}")
+    return Clause(f"{_verb(deed)}{_way(move)} {to}")
 
 
 def _off_screens(deed: Deed, move: Move, to: str) -> str:
@@ -101,7 +101,7 @@ _WAYS = {
 
 
 def _way(move: Move) -> str:
-    return next((_WAYS[w] for w in getattr(move, "ways", ()) if w in _WAYS), "")
+    return next((_WAYS[w] for w in move.ways if w in _WAYS), "")
 
 
 # -- screens ---------------------------------------------------------------------------------------------

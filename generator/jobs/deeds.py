@@ -59,6 +59,7 @@ class Deed:
             self.kind, a.verb, a.kind, self.partner, self.place.spot, self.place.side,
             f"{self.point.x:.1f}", f"{self.point.y:.1f}", tuple(sorted(a.manners)),
             tuple(t.hold for t in a.triggers), tuple((u.screener, u.words) for u in getattr(a, "uses", ())),
+            getattr(a, "ways", ()),
         )
 
 

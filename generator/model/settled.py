@@ -141,6 +141,7 @@ class Move(Action):
     ghost: bool = False
     curl: bool = False
     on_the_run: bool = False  # starts at jogging speed
+    ways: tuple[str, ...] = ()  # route words for people: along-baseline, through-lane, high ... (`via` holds the places)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

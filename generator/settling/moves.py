@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.model.court import Point
+from generator.model.sentence import Way
 from generator.model.settled import HandOff, Move, PlaceName, Stand
 from generator.model.spots import OUT_OF_BOUNDS, lane_edge, name_place
 from generator.settling.doing import Doing, effort_of, runs_on
@@ -33,6 +34,7 @@ def do_move(doing: Doing) -> None:
         via=_via(doing, end, bool(uses)), uses=uses, waits_clear=waits, waits_set=own if part.verb == "slip" else None,
         no_stop=part.verb == "set-up" or "on the run" in part.manners, ghost=part.verb == "ghost",
         curl=part.verb == "curl", joined=runs_on(doing, uses, waits), on_the_run=_starts_running(doing),
+        ways=tuple(w.word for w in part.ways if isinstance(w, Way) and w.one is None),
     )
     doing.add(move)
     note_uses(doing, move.key, uses, end)
