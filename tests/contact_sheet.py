@@ -13,12 +13,20 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
-from conftest import CHROMIUM_FLAGS, find_chromium  # noqa: E402
-from picture_geometry import inspect  # noqa: E402
+from conftest import CHROMIUM_FLAGS, find_chromium
+from picture_geometry import inspect
 
-from generator.diagrams import answer_diagram, court_id, court_symbol, diagram_svg, moment_picture, phase_diagrams, play_view  # noqa: E402
-from generator.diagrams.scene import Scene  # noqa: E402
-from generator.pipeline import load_and_compute  # noqa: E402
+from generator.diagrams import (
+    answer_diagram,
+    court_id,
+    court_symbol,
+    diagram_svg,
+    moment_picture,
+    phase_diagrams,
+    play_view,
+)
+from generator.diagrams.scene import Scene
+from generator.pipeline import load_and_compute
 
 
 def pictures(folder: Path, reads: bool = True) -> Iterable[tuple[str, Scene]]:

@@ -44,3 +44,25 @@ def motion_page(browser, name: str = PLAY, data: str | None = None, **context):
         )
         page.wait_for_function("window.mounted")
         yield page
+
+
+FRAMES = """async () => {
+  const { island } = window;
+  island.change((s) => ({ ...s, running: false, follow: 3, defence: true, t: 0 }));
+  const spent = [];
+  const steps = 240;
+  for (let i = 0; i < steps; i += 1) {
+    const begin = performance.now();
+    island.state = { ...island.state, t: (island.state.to * i) / steps };
+    island.view.draw(island.state);
+    island.controls.tick(island.state);
+    spent.push(performance.now() - begin);
+    if (i % 8 === 0) await new Promise(requestAnimationFrame);
+  }
+  return spent.sort((a, b) => a - b)[Math.floor(steps * 0.95)];
+}"""
+
+
+def frame_ms(page) -> float:
+    """Milliseconds of scripted work a frame, 95th percentile, with defence, tail and controls. Used by the bench too."""
+    return page.evaluate(FRAMES)

@@ -6,15 +6,15 @@ It reads only the display list and the shapes that `notation` gives; it knows no
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
 from generator.diagrams import notation
 from generator.diagrams.scene import (
-    Bar,
     BALL_RADIUS,
+    Bar,
     DefenderMark,
     EndGhost,
     HandOffMark,
@@ -124,7 +124,7 @@ def _lines(scene: Scene):
 def _wave_line(item: Wave, head: bool) -> LineString:
     """The drawn wave, each quadratic stroke sampled."""
     crests, last, stop = notation.wave(item.path, head)
-    ends = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(crests, crests[1:], strict=False)] + [last]
+    ends = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise(crests)] + [last]
     spots, at = [item.path.first], item.path.first
     for control, end in zip(crests, ends, strict=True):
         for i in range(1, 5):

@@ -105,7 +105,7 @@ def test_basket_down_is_a_turn_and_no_mirror():
 
 def test_view_box_shows_all_of_the_floor_asked_for():
     for rule_set in RuleSet:
-        left, top, width, height = View(rule_set, depth=14.5).box
+        _left, top, width, height = View(rule_set, depth=14.5).box
         _, wide, *_ = PUBLISHED[rule_set]
         assert width > wide * 10 and top <= 0 and top + height >= 145
 

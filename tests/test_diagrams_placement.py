@@ -5,6 +5,7 @@ Hand-made plays here; the demo book and the test books in test_diagrams_books.py
 
 from __future__ import annotations
 
+import itertools
 import random
 
 import picture_plays
@@ -15,7 +16,18 @@ from generator.diagrams import phase_diagrams
 from generator.diagrams.notation import arrowhead
 from generator.diagrams.path import Path, Straight, apart, bowed
 from generator.diagrams.placement import compose
-from generator.diagrams.scene import Bar, EndGhost, HandOffMark, Line, OrderMark, PassLine, Scene, Token, View, Wave
+from generator.diagrams.scene import (
+    Bar,
+    EndGhost,
+    HandOffMark,
+    Line,
+    OrderMark,
+    PassLine,
+    Scene,
+    Token,
+    View,
+    Wave,
+)
 from generator.diagrams.sketch import Flight, HandOffPlace, Leg, Sketch, Stop, Trail, Way
 from generator.model.court import RuleSet
 
@@ -25,7 +37,7 @@ LEFT_CORNER, RIGHT_CORNER, LEFT_BLOCK, RIGHT_BLOCK = (-69.5, 12), (69.5, 12), (-
 
 
 def _straight(*spots) -> Path:
-    return Path(tuple(Straight(a, b) for a, b in zip(spots, spots[1:], strict=False)))
+    return Path(tuple(Straight(a, b) for a, b in itertools.pairwise(spots)))
 
 
 def _cut(player, *spots) -> Trail:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gzip
+import itertools
 import re
 import xml.etree.ElementTree as ET
 
@@ -99,7 +100,7 @@ def test_numbers_need_no_needless_space():
 def test_pen_does_not_drift():
     """A hundred steps of a third end within half a decimal of where they should."""
     spots = [(i / 3, i / 7) for i in range(101)]
-    path = Path(tuple(Straight(a, b) for a, b in zip(spots, spots[1:], strict=False)))
+    path = Path(tuple(Straight(a, b) for a, b in itertools.pairwise(spots)))
     end = SvgPath(Pen().chain(path).data()).current_point
     assert (end.x, end.y) == pytest.approx(spots[-1], abs=0.051)
 
@@ -148,7 +149,7 @@ def _golden_sketches():
 
 
 def _way(*spots):
-    return Path(tuple(Straight(a, b) for a, b in zip(spots, spots[1:], strict=False)))
+    return Path(tuple(Straight(a, b) for a, b in itertools.pairwise(spots)))
 
 
 @pytest.mark.parametrize("name", ["reversal", "screen", "hand-off"])

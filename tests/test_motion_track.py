@@ -79,7 +79,7 @@ def test_reads_lead_to_branches_that_exist():
     for name in ("Lantern Over", "Breakwater", "Causeway"):
         times, view = timed(name)
         tracks = {t["key"]: t for t in motion_file(times, view)["tracks"]}
-        assert list(tracks)[0] == times.settled.main.key
+        assert next(iter(tracks)) == times.settled.main.key
         for key, track in tracks.items():
             for index, read in enumerate(track["reads"]):
                 assert read["answers"][read["taken"]][1] == key

@@ -13,8 +13,10 @@ from generator.model.book import Book
 from generator.model.settled import Variant
 from generator.timeline.timed import PlayTimes
 
+AS_WRITTEN = Variant()
 
-def timed_play(folder: Path, name: str, variant: Variant = Variant()) -> tuple[Book, PlayTimes]:
+
+def timed_play(folder: Path, name: str, variant: Variant = AS_WRITTEN) -> tuple[Book, PlayTimes]:
     """The book and the play's timelines; a usage error for an unknown name, exit 1 with the mistakes for a broken play."""
     from generator.pipeline import load_book, time_play
 

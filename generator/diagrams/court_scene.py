@@ -6,6 +6,7 @@ Lane, arc and circles are given by outer edges and the restricted arc by its inn
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from math import acos, asin, pi, sqrt
 
@@ -57,7 +58,7 @@ def court_shapes(view: View) -> CourtShapes:
 
 def _path(*points: tuple[float, float]) -> Path:
     scaled = [(x * UNITS, y * UNITS) for x, y in points]
-    return Path(tuple(Straight(a, b) for a, b in zip(scaled, scaled[1:], strict=False)))
+    return Path(tuple(Straight(a, b) for a, b in itertools.pairwise(scaled)))
 
 
 def _arc(x: float, y: float, radius: float, a0: float, sweep: float) -> Bend:

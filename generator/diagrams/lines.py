@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import acos, atan2, cos, pi, sqrt, tan
+from math import sqrt
 
 from generator.diagrams.notation import bar_ends
-from generator.diagrams.path import Bend, Path, Spot, Straight, apart, bowed, shifted, unit
+from generator.diagrams.path import Bend, Path, Spot, Straight, apart, bowed, crown, shifted
 from generator.diagrams.room import head_disc
 from generator.diagrams.scene import HAND_OFF_RADIUS, HEAD_LENGTH
-from generator.diagrams.sketch import Flight, Leg, Sketch, Stop, Trail, Way
+from generator.diagrams.sketch import Flight, Leg, Sketch, Stop, Trail
 from generator.diagrams.stations import Disc, Stations
 
 AIR = 0.8  # between a number's room and a line
@@ -18,8 +18,6 @@ JOINT = 1.6  # room at a place where a player stops on his way
 SHORTEST = HEAD_LENGTH + 1.0
 LINE_HALF = 0.5
 WAVE_HALF = 1.9
-BOWS = (3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 17.0, -17.0)
-_MOST_BOW = 0.42  # of the chord
 _TURN_BACK = 30.0
 _TURN_WIDTH = 2.5
 _AT_A_PLACE = 7.0  # a ball given or caught so near to a stop is drawn at the stop
@@ -50,7 +48,7 @@ class Ray:
         """Half of what it covers across."""
         return WAVE_HALF if self.kind == "dribble" else LINE_HALF
 
-    def by(self, whole: Path) -> "Ray":
+    def by(self, whole: Path) -> Ray:
         """The same line by another way."""
         begin = _exit(whole, self.leaves) if self.leaves else 0.0
         end = whole.length - (_exit(_reversed(whole), self.reaches) if self.reaches else 0.0)
@@ -196,7 +194,7 @@ def _retarget(path: Path, end: Spot) -> Path:
 def _rebent(bend: Bend, end: Spot) -> Path:
     a = bend.at(0.0)
     chord = apart(a, bend.at(bend.length))
-    return Path((bowed(a, end, _height(bend) * apart(a, end) / chord if chord > 1e-6 else 0.0),))
+    return Path((bowed(a, end, crown(bend) * apart(a, end) / chord if chord > 1e-6 else 0.0),))
 
 
 def _reversed(path: Path) -> Path:
@@ -238,91 +236,8 @@ def place_of(player: int, near: Spot, sketch: Sketch, stations: Stations) -> Dis
     return Disc(near, 1.0) if running and apart(where, near) >= _AT_A_PLACE else disc
 
 
-def bows(path: Path) -> Iterator[tuple[Path, float]]:
-    """The path with one of its pieces bent more or less than it is, and by how much."""
-    for i, piece in enumerate(path.pieces):
-        a, b = piece.at(0.0), piece.at(piece.length)
-        chord = apart(a, b)
-        if chord < 6.0 or (isinstance(piece, Bend) and abs(piece.sweep) > pi):
-            continue
-        crown = _height(piece)
-        for change in BOWS if isinstance(piece, Straight) else BOWS[:8]:
-            height = crown + change
-            if abs(height) < _MOST_BOW * chord or abs(height) < abs(crown):
-                yield Path((*path.pieces[:i], bowed(a, b, height), *path.pieces[i + 1 :])), abs(change)
-
-
-def _height(piece: Straight | Bend) -> float:
-    """How far a piece bulges to the right of its way; 0 for a straight one."""
-    if isinstance(piece, Straight):
-        return 0.0
-    rise = piece.radius * (1 - cos(abs(piece.sweep) / 2))
-    return -rise if piece.sweep > 0 else rise
-
-
 def restarted(ray: Ray) -> Iterator[Path]:
     """The way as it is, and from its other possible starts."""
     yield ray.whole
     for spot in ray.starts:
         yield _reversed(_retarget(_reversed(ray.whole), spot))
-
-
-def detours(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
-    """The path with the straight piece that meets a disc led past it on either side by one rounded corner."""
-    for i, piece in enumerate(path.pieces):
-        if not isinstance(piece, Straight) or piece.length < 6.0 or piece.gap(disc.at) >= disc.radius + half:
-            continue
-        way = piece.heading(0.0)
-        across = (-way[1], way[0])
-        for side in (1.0, -1.0):
-            corner = shifted(disc.at, across, side * (disc.radius + half + 1.2))
-            led = _rounded(piece.a, corner, piece.b, 8.0)
-            yield Path((*path.pieces[:i], *led, *path.pieces[i + 1 :])), 6.0
-
-
-def bypasses(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
-    """The path, whatever its pieces, left shortly before a disc and joined again behind it, on either side."""
-    room = disc.radius + half
-    nearest = path.nearest(disc.at)
-    for run_up in (5.0, 10.0):
-        begin = nearest
-        while begin > 0 and apart(path.at(begin), disc.at) < room + run_up:
-            begin -= 1.0
-        end = nearest
-        while end < path.length and apart(path.at(end), disc.at) < room + run_up:
-            end += 1.0
-        p, q = path.at(max(0.0, begin)), path.at(min(path.length, end))
-        way = unit(p, q)
-        before, after = path.part(0.0, begin).pieces, path.part(end, path.length).pieces
-        for side in (1.0, -1.0):
-            corner = shifted(disc.at, (-way[1] * side, way[0] * side), room + 1.2)
-            yield Path((*(before if begin > 0.1 else ()), *_rounded(p, corner, q, 8.0), *(after if end < path.length else ()))), 9.0
-
-
-def corners(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
-    """The path with a corner that lies in a disc moved out of it."""
-    for i, (before, after) in enumerate(zip(path.pieces, path.pieces[1:], strict=False)):
-        if not (isinstance(before, Straight) and isinstance(after, Straight)):
-            continue
-        if apart(before.b, disc.at) >= disc.radius + half:
-            continue
-        open_side = unit(before.b, shifted(before.a, unit(before.a, after.b), apart(before.a, after.b) / 2))
-        for way in (unit(disc.at, before.b), (-open_side[0], -open_side[1]), open_side):
-            corner = shifted(disc.at, way, disc.radius + half + 1.2)
-            moved = (Straight(before.a, corner), Straight(corner, after.b))
-            yield Path((*path.pieces[:i], *moved, *path.pieces[i + 2 :])), 6.0
-
-
-def _rounded(a: Spot, corner: Spot, b: Spot, radius: float) -> tuple[Straight | Bend, ...]:
-    """a - corner - b with the corner rounded as far as the legs allow."""
-    before, after = unit(a, corner), unit(corner, b)
-    turn = acos(max(-1.0, min(1.0, before[0] * after[0] + before[1] * after[1])))
-    if turn < 0.02 or turn > pi - 0.1:
-        return (Straight(a, corner), Straight(corner, b))
-    reach = min(radius * tan(turn / 2), 0.9 * apart(a, corner), 0.9 * apart(corner, b))
-    radius = reach / tan(turn / 2)
-    enter, leave = shifted(corner, before, -reach), shifted(corner, after, reach)
-    side = 1.0 if before[0] * after[1] - before[1] * after[0] > 0 else -1.0
-    centre = shifted(enter, (-before[1], before[0]), side * radius)
-    a0 = atan2(enter[1] - centre[1], enter[0] - centre[0])
-    return (Straight(a, enter), Bend(centre, radius, a0, side * turn), Straight(leave, b))

@@ -35,7 +35,7 @@ class Straight:
         d = self.length or 1.0
         return ((self.b[0] - self.a[0]) / d, (self.b[1] - self.a[1]) / d)
 
-    def part(self, s0: float, s1: float) -> "Straight":
+    def part(self, s0: float, s1: float) -> Straight:
         """The piece between two lengths."""
         return Straight(self.at(s0), self.at(s1))
 
@@ -74,7 +74,7 @@ class Bend:
         way = 1.0 if self.sweep >= 0 else -1.0
         return (-way * sin(angle), way * cos(angle))
 
-    def part(self, s0: float, s1: float) -> "Bend":
+    def part(self, s0: float, s1: float) -> Bend:
         """The piece between two lengths."""
         k = self.sweep / self.length if self.length else 0.0
         return Bend(self.centre, self.radius, self.a0 + k * s0, k * (s1 - s0))
@@ -132,7 +132,7 @@ class Path:
         """Smallest distance to a spot."""
         return min([p.gap(c) for p in self.pieces])
 
-    def part(self, s0: float, s1: float) -> "Path":
+    def part(self, s0: float, s1: float) -> Path:
         """The chain between two lengths; at least one piece."""
         s0, s1 = max(0.0, s0), min(self.length, s1)
         out, begin = [], 0.0
@@ -193,3 +193,11 @@ def bowed(a: Spot, b: Spot, height: float) -> Straight | Bend:
     if abs(height) > chord / 2:
         half = pi - half
     return Bend(centre, radius, a0, -side * 2 * half)
+
+
+def crown(piece: Straight | Bend) -> float:
+    """How far a piece bulges to the right of its way, as `bowed` takes it; 0 for a straight one."""
+    if isinstance(piece, Straight):
+        return 0.0
+    rise = piece.radius * (1 - cos(abs(piece.sweep) / 2))
+    return -rise if piece.sweep > 0 else rise

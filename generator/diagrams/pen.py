@@ -56,14 +56,14 @@ class Pen:
         self._at = (self._at[0] + step[0], self._at[1] + step[1])
         return step
 
-    def move(self, to: Spot) -> "Pen":
+    def move(self, to: Spot) -> Pen:
         """Lifts the pen to a spot."""
         self._at = (round(to[0], self._places), round(to[1], self._places))
         self._parts.append("M" + numbers(self._at, self._places))
         self._command = "M"
         return self
 
-    def line(self, to: Spot) -> "Pen":
+    def line(self, to: Spot) -> Pen:
         """A straight stroke."""
         step = self._step(to)
         if step[1] == 0:
@@ -74,7 +74,7 @@ class Pen:
             self._emit("l", step)
         return self
 
-    def arc(self, piece: Bend) -> "Pen":
+    def arc(self, piece: Bend) -> Pen:
         """An arc; a whole circle in two halves."""
         if abs(piece.sweep) > _FULL:
             half = piece.length / 2
@@ -84,7 +84,7 @@ class Pen:
         self._emit("a", (piece.radius, piece.radius, 0, large, sweep, *step))
         return self
 
-    def chain(self, path: Path) -> "Pen":
+    def chain(self, path: Path) -> Pen:
         """A path from its beginning."""
         self.move(path.first)
         for piece in path.pieces:
@@ -94,7 +94,7 @@ class Pen:
                 self.line(piece.b)
         return self
 
-    def wave(self, crests: tuple[Spot, ...], end: Spot) -> "Pen":
+    def wave(self, crests: tuple[Spot, ...], end: Spot) -> Pen:
         """A smooth wave by quadratic strokes whose control spots are the crests; each stroke after the first is SVG's
         mirrored continuation, so every crossing is set from the control as drawn and rounding never adds up."""
         n = self._places
@@ -108,7 +108,7 @@ class Pen:
             control = tuple(2 * self._at[k] - control[k] for k in (0, 1))
         return self
 
-    def outline(self, spots: tuple[Spot, ...]) -> "Pen":
+    def outline(self, spots: tuple[Spot, ...]) -> Pen:
         """A closed outline."""
         self.move(spots[0])
         for spot in spots[1:]:
@@ -117,7 +117,7 @@ class Pen:
         self._command = "z"
         return self
 
-    def ring(self, centre: Spot, radius: float) -> "Pen":
+    def ring(self, centre: Spot, radius: float) -> Pen:
         """A circle."""
         circle = Bend(centre, radius, 0.0, 2 * pi)
         self.move(circle.at(0.0))

@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from generator.diagrams.lines import LINE_HALF, Ray, bows, bypasses, corners, detours, flight_ray, restarted, trail_rays
+from generator.diagrams.bending import bows, bypasses, corners, detours
+from generator.diagrams.lines import LINE_HALF, Ray, flight_ray, restarted, trail_rays
 from generator.diagrams.marks import order_marks, shot_marks
 from generator.diagrams.path import Path, Straight
 from generator.diagrams.room import Stroke, beside, head_hits, hits, outside, stroke
@@ -30,6 +31,7 @@ from generator.diagrams.sketch import Flight, Sketch
 from generator.diagrams.stations import Disc, Stations, settle_stations
 
 _ROUNDS = 3
+_STRAY = 0.12  # what a unit of straying from the plain way costs against a disturbance
 _WAYS_PAST = (detours, corners, bypasses)
 
 
@@ -135,24 +137,28 @@ class _Table:
         return cost + (25.0 if outside(line, self.sketch.view.box) else 0.0)
 
     def _improve(self, i: int, cost: float, others: list[Stroke]) -> None:
-        best = (cost, None, None)
-        for ray, price in self._variants(i):
-            line = stroke(ray.path, ray.half, ray.head)
-            total = self._cost(i, line, others) + 0.12 * price
-            if total < best[0] - 1e-6:
-                best = (total, ray, line)
+        """Takes the variant that disturbs least; of those that disturb nothing the one that strays least."""
+        ray, best = self.rays[i], (cost, None, None)
+        for price, _, whole in sorted((price, n, whole) for n, (whole, price) in enumerate(self._variants(i))):
+            other = ray.by(whole)
+            line = stroke(other.path, other.half, other.head)
+            left = self._cost(i, line, others)
+            if left + _STRAY * price < best[0] - 1e-6:
+                best = (left + _STRAY * price, other, line)
+            if left == 0.0:
+                break
         if best[1] is not None:
             self.rays[i], self._strokes[i] = best[1], best[2]
 
-    def _variants(self, i: int) -> Iterator[tuple[Ray, float]]:
+    def _variants(self, i: int) -> Iterator[tuple[Path, float]]:
         ray = self.rays[i]
         if ray.receiver is not None:
             straight = Path((Straight(ray.whole.first, ray.whole.last),))
-            yield from ((ray.by(whole), price) for whole, price in ((straight, 0.0), *bows(straight)))
+            yield from ((straight, 0.0), *bows(straight))
             return
         discs = self._in_the_way(i)[0]
         for n, start in enumerate(restarted(ray)):
             met = [d for d in discs if start.gap(d.at) < d.radius + ray.half]
             past = (w for d in met for way_past in _WAYS_PAST for w in way_past(start, d, ray.half))
             for whole, price in ((start, 0.0), *bows(start), *past):
-                yield ray.by(whole), price + (3.0 if n else 0.0)
+                yield whole, price + (3.0 if n else 0.0)

@@ -5,6 +5,7 @@ The watched defenders show the coverage by where they stand and by the trace of 
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable
 
 from generator.diagrams.path import Path, Spot, Straight, apart
@@ -97,7 +98,7 @@ def _steps(view: View, where: Callable[[float], Point], now: float, shown: Spot)
 
 def _clear_part(spots: list[Spot], others: list[Spot]) -> Path | None:
     """The trace up to its own mark, as far back as it touches no other; None when too little is left."""
-    pieces = tuple(Straight(a, b) for a, b in zip(spots, spots[1:], strict=False) if apart(a, b) > 1e-3)
+    pieces = tuple(Straight(a, b) for a, b in itertools.pairwise(spots) if apart(a, b) > 1e-3)
     if not pieces:
         return None
     path = Path(pieces)

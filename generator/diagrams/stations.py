@@ -5,10 +5,20 @@ Starts move least. An end that falls on somebody's start (he takes a place just 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import combinations
+
 from generator.diagrams.path import Spot, apart, shifted, unit
-from generator.diagrams.scene import BALL_RADIUS, DEFENDER_RADIUS, GHOST_RADIUS, HAND_OFF_RADIUS, HEAD_LENGTH, READER_RADIUS, TOKEN_RADIUS
+from generator.diagrams.scene import (
+    BALL_RADIUS,
+    DEFENDER_RADIUS,
+    GHOST_RADIUS,
+    HAND_OFF_RADIUS,
+    HEAD_LENGTH,
+    READER_RADIUS,
+    TOKEN_RADIUS,
+)
 from generator.diagrams.sketch import HandOffPlace, Sketch, Stop, Trail
 from generator.model import nothing
 
@@ -17,6 +27,7 @@ SHORT_STEP = 15.0  # a way that ends nearer than this to its start gets an arrow
 ARROW_ROOM = HEAD_LENGTH + 2.2  # between a player's own two numbers
 BAR_ROOM = 1.1
 _ROUNDS = 24
+_TOUCH = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +47,7 @@ class Bar:
     along: Spot
     leg: int = -1
 
-    def discs(self) -> tuple["Disc", ...]:
+    def discs(self) -> tuple[Disc, ...]:
         """Its room, as a row of discs."""
         return tuple(Disc(shifted(self.at, self.along, k), BAR_ROOM) for k in (-3.6, -1.8, 0.0, 1.8, 3.6))
 
@@ -72,33 +83,27 @@ def _start_radius(sketch: Sketch, player: int) -> float:
 
 
 def _spread_starts(sketch: Sketch) -> dict[int, Disc]:
-    discs = {p: Disc(at, _start_radius(sketch, p)) for p, at in sketch.starts.items()}
-    for _ in range(_ROUNDS):
-        moved = False
-        for a in discs:
-            for b in discs:
-                if a < b and _overlap(discs[a], discs[b]) > 1e-3:
-                    discs[a], discs[b] = _push_both(discs[a], discs[b])
-                    moved = True
-        if not moved:
-            break
-    return discs
+    return _spread({p: Disc(at, _start_radius(sketch, p)) for p, at in sketch.starts.items()}, lambda _: ())
 
 
 def _spread_defenders(sketch: Sketch, starts: Mapping[int, Disc]) -> dict[int, Disc]:
-    discs = {b: Disc(at, DEFENDER_RADIUS) for b, at in sketch.defenders.items()}
+    numbers = [(disc, (0.0, 1.0)) for disc in starts.values()]
+    return _spread({b: Disc(at, DEFENDER_RADIUS) for b, at in sketch.defenders.items()}, lambda _: numbers)
+
+
+def _spread(discs: dict[int, Disc], fixed: Callable[[int], Iterable[tuple[Disc, Spot]]]) -> dict[int, Disc]:
+    """The discs pushed off the fixed ones (each with the way to go when both are one) and off each other."""
+    pairs = list(combinations(sorted(discs), 2))
     for _ in range(_ROUNDS):
-        moved = False
-        for a in discs:
-            for b in discs:
-                if a < b and _overlap(discs[a], discs[b]) > 1e-3:
-                    discs[a], discs[b] = _push_both(discs[a], discs[b])
-                    moved = True
-            for fixed in starts.values():
-                if _overlap(discs[a], fixed) > 1e-3:
-                    discs[a] = _push(discs[a], fixed, (0.0, 1.0))
-                    moved = True
-        if not moved:
+        before = dict(discs)
+        for key, disc in before.items():
+            for other, otherwise in fixed(key):
+                disc = _push(disc, other, otherwise) if _overlap(disc, other) > _TOUCH else disc
+            discs[key] = disc
+        for a, b in pairs:
+            if _overlap(discs[a], discs[b]) > _TOUCH:
+                discs[a], discs[b] = _push_both(discs[a], discs[b])
+        if discs == before:
             break
     return discs
 
@@ -131,7 +136,7 @@ def _clear(bar: Bar, numbers: list[Disc]) -> Bar:
     """The bar moved off the numbers it covers, each time straight away from them."""
     for _ in range(8):
         worst = max(((_overlap(d, n), d, n) for d in bar.discs() for n in numbers), key=lambda f: f[0], default=None)
-        if worst is None or worst[0] <= 1e-3:
+        if worst is None or worst[0] <= _TOUCH:
             break
         depth, disc, number = worst
         bar = replace(bar, at=shifted(bar.at, unit(number.at, disc.at), depth + 0.01))
@@ -156,24 +161,14 @@ def _spread_ends(sketch: Sketch, starts: Mapping[int, Disc], bars: tuple[Bar, ..
             heading = path.heading(path.length)
             back[trail.player] = (-heading[0], -heading[1])
     _step_aside(sketch, ends, back)
-    own = set(starts.values())
-    fixed = [(p, d) for p, d in starts.items()]
-    fixed += [(b.player, d) for b in bars for d in b.discs()]
-    for _ in range(_ROUNDS):
-        moved = False
-        for a in ends:
-            for owner, number in fixed:
-                disc = Disc(number.at, number.radius + ARROW_ROOM) if owner == a and number in own else number
-                if _overlap(ends[a], disc) > 1e-3:
-                    ends[a] = _push(ends[a], disc, back[a])
-                    moved = True
-            for b in ends:
-                if a < b and _overlap(ends[a], ends[b]) > 1e-3:
-                    ends[a], ends[b] = _push_both(ends[a], ends[b])
-                    moved = True
-        if not moved:
-            break
-    return ends
+    rows = [disc for bar in bars for disc in bar.discs()]
+
+    def fixed(player: int) -> list[tuple[Disc, Spot]]:
+        wide = {player: ARROW_ROOM}
+        numbers = [Disc(d.at, d.radius + wide.get(p, 0.0)) for p, d in starts.items()]
+        return [(disc, back[player]) for disc in (*numbers, *rows)]
+
+    return _spread(ends, fixed)
 
 
 def _step_aside(sketch: Sketch, ends: dict[int, Disc], back: dict[int, Spot]) -> None:

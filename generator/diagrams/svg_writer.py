@@ -18,6 +18,7 @@ from generator.diagrams.path import Path
 from generator.diagrams.pen import Pen, number
 from generator.diagrams.scene import (
     BALL_RADIUS,
+    READER_RADIUS,
     Bar,
     DefenderMark,
     EndGhost,
@@ -26,7 +27,6 @@ from generator.diagrams.scene import (
     Line,
     OrderMark,
     PassLine,
-    READER_RADIUS,
     Scene,
     ShotMark,
     Tail,
