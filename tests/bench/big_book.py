@@ -6,7 +6,7 @@ import re
 import shutil
 from pathlib import Path
 
-DEMO = Path("/tmp/siteeng/demo")
+DEMO = Path(__file__).resolve().parents[2] / "plays"
 _NAME = re.compile(r"^(play|call|series): *(.+?) *$", re.MULTILINE)
 PLAIN = ("lead-ins", "games")
 
