@@ -243,3 +243,9 @@ def test_it_can_stand_on_the_home_screen_under_a_neutral_name(published, host, p
     assert manifest["name"] == "Notebook" and manifest["display"] == "standalone"
     for icon in manifest["icons"]:
         assert page.evaluate("(src) => fetch('/_v/' + src).then((r) => r.status)", icon["src"]) == 200
+    open_book(page, host, published.codes[0], "#/q7f2/")  # people install from an open page, whose title is not neutral
+    page.wait_for_selector("text=Tidewater Over")
+    assert page.evaluate("document.querySelector('link[rel=manifest]').href") == host.url("_v/app.webmanifest")
+    assert page.evaluate("fetch(document.querySelector('link[rel=manifest]').href).then((r) => r.json())") == manifest
+    assert page.get_attribute("meta[name=apple-mobile-web-app-title]", "content") == "Notebook"
+    assert page.evaluate("document.head.firstElementChild.getAttribute('src')") == "../_v/client.js"

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from generator.publish.built_site import BuiltSite
-from generator.publish.shell import page_script
+from generator.publish.shell import page_head
 
 _HEAD = re.compile(rb"<head[^>]*>", re.IGNORECASE)
 _LASTMOD = re.compile(rb"\s*<lastmod>[^<]*</lastmod>")
@@ -34,13 +34,14 @@ def prepared(path: str, content: bytes) -> bytes:
     """One file's bytes."""
     if path.endswith(".html"):
         up = "../" * path.count("/")
-        return with_script(content, f"{up}_v/client.js")
+        return with_head(content, up)
     return _LASTMOD.sub(b"", content) if path == "sitemap.xml" else content
 
 
-def with_script(page: bytes, address: str) -> bytes:
-    """The page with the reader's script before anything else of its head, so that a code in the address goes first."""
-    tag = page_script(address).encode()
+def with_head(page: bytes, up: str) -> bytes:
+    """The page with the reader's script before anything else of its head, so that a code in the address goes first, and with the
+    neutral name and icon it gets on a home screen."""
+    tag = page_head(up).encode()
     head = _HEAD.search(page)
     return page[: head.end()] + tag + page[head.end() :] if head else tag + page
 

@@ -41,9 +41,9 @@ def shell_hashes() -> Mapping[str, str]:
     return {path: hashlib.sha256(content).hexdigest() for path, content in shell_files().items()}
 
 
-def page_script(address: str) -> str:
-    """The one line that every finished page gets."""
-    return _template("page_head.html").render(address=address).strip()
+def page_head(up: str) -> str:
+    """What every finished page gets first in its head; `up` leads from the page to the site's root."""
+    return _template("page_head.html").render(up=up).strip()
 
 
 def module_text(name: str) -> str:
