@@ -1,24 +1,27 @@
 """Look-alikes for pages: the lines of each play, the tree of each series.
 
-A small book is compared as a whole. In a large one only the plays of a series are compared with each other: pairs grow
-with the square of the book, and a series is what is meant to look alike. `secondside lookalikes` compares all.
+A play's lines are compared again only when it or a play that begins like it has changed. In a large book only the
+plays of a series are compared: pairs grow with the square of the book, and a series is what is meant to look alike.
+`secondside lookalikes` compares all.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from generator.lookalikes import Candidate, Trunk, alike_lines, half_seconds, lookalike_report, tell_words
+from generator.lookalikes import Candidate, Pair, Report, Trunk, alike_lines, half_seconds, series_tree, tell_words
+from generator.lookalikes.report import best_pair
+from generator.lookalikes.split import opening_difference
 from generator.model import nothing
 from generator.model.book import fold_name
 from generator.pages.addresses import url_of
-from generator.pages.kept import Kept
 from generator.pages.keys import digest
+from generator.pages.kept import Kept
 from generator.pages.views import Link, TrunkNode
 from generator.timeline.timed import PlayTimes
 
-WHOLE = 80  # plays up to which all are compared with all
+WHOLE = 120  # plays up to which all are compared with all
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,43 +34,64 @@ class Alike:
 
 def alike(published: Sequence[PlayTimes], versions: Sequence[PlayTimes], keys: Mapping[str, str], kept: Kept) -> Alike:
     """`versions`: every version of the plays; others in it do not matter."""
-    groups = [list(published)] if len(published) <= WHOLE else _by_series(published)
     others: dict[str, list[PlayTimes]] = {}
     for times in versions:
         if times.settled.variant.mirrored or times.settled.variant.run_for:
             others.setdefault(times.play.id, []).append(times)
-    lines: dict[str, tuple[str, ...]] = {}
-    trees: dict[str, TrunkNode] = {}
-    for group in groups:
-        found = _kept_group(group, others, keys, kept)
-        lines.update(found.lines)
-        trees.update(found.trees)
+    candidates = [Candidate(t, tuple(others.get(t.play.id, ()))) for t in published]
+    series = _by_series(candidates)
+    pairs = _Pairs()
+    lines = {}
+    for one in candidates:
+        group = candidates if len(candidates) <= WHOLE else series.get(fold_name(one.play.series), [])
+        like = [c for c in group if c.play.id == one.play.id or _begin_alike(one, c)]
+        lines[one.play.id] = _once("lines", one.play.id, like, keys, kept, lambda: pairs.lines(one, like))
+    trees = {
+        name: _once("tree", name, members, keys, kept, lambda: _node(series_tree(members)))
+        for name, members in series.items()
+        if name and len(members) > 1
+    }
     return Alike(lines, trees)
 
 
-def _by_series(published: Sequence[PlayTimes]) -> list[list[PlayTimes]]:
-    groups: dict[str, list[PlayTimes]] = {}
-    for times in published:
-        if times.play.series:
-            groups.setdefault(fold_name(times.play.series), []).append(times)
-    return list(groups.values())
+class _Pairs:
+    """Each pair is compared once a build."""
+
+    def __init__(self) -> None:
+        self._found: dict[tuple[str, str], Pair] = {}
+
+    def lines(self, one: Candidate, like: Sequence[Candidate]) -> tuple[str, ...]:
+        """What the page of `one` says; `like` in book order, itself among them."""
+        at = next(i for i, c in enumerate(like) if c is one)
+        pairs = tuple(self._pair(*((one, c) if i > at else (c, one))) for i, c in enumerate(like) if i != at)
+        return alike_lines(Report(pairs, (), {}), one.play)
+
+    def _pair(self, a: Candidate, b: Candidate) -> Pair:
+        key = (a.play.id, b.play.id)
+        if key not in self._found:
+            self._found[key] = best_pair(a, b)
+        return self._found[key]
 
 
-def _kept_group(
-    group: Sequence[PlayTimes], others: Mapping[str, list[PlayTimes]], keys: Mapping[str, str], kept: Kept
-) -> Alike:
-    names = [keys.get(t.play.id, "") for t in group]
-    if not all(names):
-        return _compared(group, others)
-    return kept.get(f"alike-{digest(*names)}", lambda: _compared(group, others))
-
-
-def _compared(group: Sequence[PlayTimes], others: Mapping[str, list[PlayTimes]]) -> Alike:
-    report = lookalike_report(tuple(Candidate(t, tuple(others.get(t.play.id, ()))) for t in group))
-    return Alike(
-        {t.play.id: alike_lines(report, t.play) for t in group},
-        {fold_name(name): _node(tree) for name, tree in report.trees.items() if len(tree.plays) > 1},
+def _begin_alike(a: Candidate, b: Candidate) -> bool:
+    """Whether either could be taken for the other in its first picture, in any version."""
+    return any(opening_difference(a.times.main, v.main) is None for v in (b.times, *b.versions)) or any(
+        opening_difference(b.times.main, v.main) is None for v in a.versions
     )
+
+
+def _by_series(candidates: Sequence[Candidate]) -> dict[str, list[Candidate]]:
+    groups: dict[str, list[Candidate]] = {}
+    for candidate in candidates:
+        groups.setdefault(fold_name(candidate.play.series), []).append(candidate)
+    return groups
+
+
+def _once(
+    what: str, name: str, like: Sequence[Candidate], keys: Mapping[str, str], kept: Kept, make: Callable
+) -> tuple[str, ...] | TrunkNode:
+    names = [keys.get(c.play.id, "") for c in like]
+    return kept.get(f"{what}-{digest(name, *names)}", make) if all(names) else make()
 
 
 def _node(trunk: Trunk) -> TrunkNode:

@@ -101,14 +101,14 @@ def gather_parts(
 
 
 def _own(seed: str, keys: Mapping[str, str], kept: Kept) -> Own:
-    """The quiz's own questions of a version, remembered while neither its play nor its series changes."""
+    """The quiz's own questions of a version, remembered while neither its play, its series nor its rivals change."""
 
-    def own(times: PlayTimes, series: tuple[PlayTimes, ...]) -> Yield:
-        names = [keys.get(t.play.id, "") for t in (times, *series)]
+    def own(times: PlayTimes, series: tuple[PlayTimes, ...], rivals: tuple[PlayTimes, ...]) -> Yield:
+        names = [keys.get(t.play.id, "") for t in (times, *series, *rivals)]
         if not all(names):
-            return own_questions(times, series, seed)
+            return own_questions(times, series, rivals, seed)
         key = f"asked-{digest(canonical(times.settled.variant), *names)}"
-        return kept.get(key, lambda: own_questions(times, series, seed))
+        return kept.get(key, lambda: own_questions(times, series, rivals, seed))
 
     return own
 

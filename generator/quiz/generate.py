@@ -14,11 +14,11 @@ from generator.quiz.next_questions import next_drafts
 from generator.quiz.question import Question
 from generator.quiz.read_questions import read_drafts
 from generator.quiz.scene import Version
-from generator.quiz.tell_questions import tell_drafts
+from generator.quiz.tell_questions import rivals, tell_drafts
 from generator.timeline.timed import PlayTimes
 
 Yield = tuple[tuple[Question, ...], tuple[Diagnostic, ...]]
-Own = Callable[[PlayTimes, tuple[PlayTimes, ...]], Yield]
+Own = Callable[[PlayTimes, tuple[PlayTimes, ...], tuple[PlayTimes, ...]], Yield]
 
 
 def generate_questions(all_times: Sequence[PlayTimes], book: Book, seed: str | int, own: Own | None = None) -> Yield:
@@ -34,7 +34,8 @@ def generate_questions(all_times: Sequence[PlayTimes], book: Book, seed: str | i
     for times in asked:
         series = _series(times, asked)
         version = Version(times, series)
-        mine = own(times, series) if own else own_questions(times, series, seed)
+        alike = rivals(times, known) if version.is_plain else ()
+        mine = own(times, series, alike) if own else own_questions(times, series, alike, seed)
         for made, problems in (mine, _finished(_shared_drafts(version, known, plays), version, seed)):
             said += problems
             for question in made:
@@ -42,10 +43,12 @@ def generate_questions(all_times: Sequence[PlayTimes], book: Book, seed: str | i
     return tuple(questions.values()), tuple(dict.fromkeys(said))
 
 
-def own_questions(times: PlayTimes, series: tuple[PlayTimes, ...], seed: str | int) -> Yield:
-    """The questions of one version that only its play and its series can change."""
+def own_questions(
+    times: PlayTimes, series: tuple[PlayTimes, ...], alike: tuple[PlayTimes, ...], seed: str | int
+) -> Yield:
+    """The questions of one version that only its play, its series and the plays that begin like it can change."""
     version = Version(times, series)
-    return _finished(_own_drafts(version), version, seed)
+    return _finished(_own_drafts(version, alike), version, seed)
 
 
 def _finished(drafts: Iterator[Draft], version: Version, seed: str | int) -> Yield:
@@ -69,16 +72,16 @@ def _series(times: PlayTimes, asked: Sequence[PlayTimes]) -> tuple[PlayTimes, ..
     )
 
 
-def _own_drafts(version: Version) -> Iterator[Draft]:
+def _own_drafts(version: Version, alike: tuple[PlayTimes, ...]) -> Iterator[Draft]:
     yield from read_drafts(version)
     yield from job_drafts(version)
     yield from place_drafts(version)
     if version.is_plain:
         yield from next_drafts(version)
+        yield from tell_drafts(version, alike)
 
 
 def _shared_drafts(version: Version, known: Sequence[PlayTimes], plays: Sequence[Play]) -> Iterator[Draft]:
     if version.is_plain:
         yield from signal_drafts(version, plays)
         yield from opening_drafts(version, known)
-        yield from tell_drafts(version, known)

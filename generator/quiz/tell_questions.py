@@ -21,23 +21,23 @@ MOST = 6  # plays a play is told from
 ALIKE = 1.5  # seconds two plays must look alike before a tell is worth asking for
 
 
-def tell_drafts(version: Version, known: Sequence[PlayTimes]) -> Iterator[Draft]:
-    """One for each other play as written that looks like this one for a while, its series first; no more than `MOST`,
-    for nobody learns a hundred tells of one play, and pairs grow with the square of the book."""
-    for other in _rivals(version.times, known)[:MOST]:
+def tell_drafts(version: Version, others: Sequence[PlayTimes]) -> Iterator[Draft]:
+    """One for each of `others` (see `rivals`) that looks like this play for a while."""
+    for other in others:
         draft = _tell(version, other)
         if draft is not None:
             yield draft
 
 
-def _rivals(mine: PlayTimes, known: Sequence[PlayTimes]) -> list[PlayTimes]:
-    """Plays as written that begin with the same picture; those of the same series first, else in book order."""
+def rivals(mine: PlayTimes, known: Sequence[PlayTimes]) -> tuple[PlayTimes, ...]:
+    """Other plays as written that begin with the same picture, those of the same series first, else in book order; no
+    more than `MOST`, for nobody learns a hundred tells of one play, and pairs grow with the square of the book."""
     others = (
         t for t in known
         if not t.settled.variant.mirrored and not t.settled.variant.run_for and not t.play.is_lead_in and t.play.id != mine.play.id
     )
     alike = [t for t in others if opening_difference(mine.main, t.main) is None]
-    return sorted(alike, key=lambda t: not mine.play.series or t.play.series != mine.play.series)
+    return tuple(sorted(alike, key=lambda t: not mine.play.series or t.play.series != mine.play.series)[:MOST])
 
 
 def _tell(version: Version, other: PlayTimes) -> Draft | None:
