@@ -60,6 +60,8 @@ def _waited_for(deed: Deed, timeline: Timeline, player: int) -> str:
     opens = timeline.phases[deed.action.phase].opens
     if waited is None or timed.start < opens + _WAIT:
         return ""
+    if deed.kind is DeedKind.PASS and waited.action.player not in deed.partner:
+        return ""  # the passer looked at somebody else first
     return _event_words(waited.action, player)
 
 
