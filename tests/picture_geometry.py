@@ -29,7 +29,7 @@ from generator.diagrams.scene import (
 )
 
 # Half width and half height of a figure's ink, in units: font size x about (0.28, 0.36); sizes as in court.css.
-FIGURE = {"player": (2.6, 3.4), "end": (2.1, 2.7), "defender": (4.2, 2.8), "order": (2.0, 2.5)}
+FIGURE = {"player": (2.6, 3.4), "end": (2.2, 2.8), "defender": (4.2, 2.9), "order": (2.2, 2.8)}
 STROKE = {"line": 0.5, "wave": 0.45, "pass": 0.62, "bar": 1.0, "tail": 0.4}
 STRIDE = 6.0  # units over which two lines run together before they are read as one
 TOGETHER = 1.0

@@ -13,11 +13,11 @@ from generator.model.court import Court, Point, RuleSet, court_for
 BALL_RADIUS = 5.0  # disc under the number of the man with the ball
 READER_RADIUS = 6.3  # ring round the one who reads
 TOKEN_RADIUS = 4.7  # free room round a number at its start
-GHOST_RADIUS = 3.7  # free room round a number at its end
+GHOST_RADIUS = 3.8  # free room round a number at its end
 HEAD_LENGTH = 4.2
 HEAD_WIDTH = 3.8
 BAR_HALF = 4.6
-MARK_RADIUS = 3.4  # order letters
+MARK_RADIUS = 3.8  # order letters
 HAND_OFF_RADIUS = 2.4
 DEFENDER_RADIUS = 4.9
 UNITS = 10.0  # picture units to the metre
