@@ -117,12 +117,33 @@ def test_a_scanned_card_opens_and_leaves_no_code_in_the_address(published, host,
     assert not any(code in url for url in seen[1:])
     assert page.evaluate("JSON.stringify([Object.entries(localStorage), Object.entries(sessionStorage)])").count(code[:4]) == 0
     assert page.evaluate("fetch('_v/me').then((r) => r.json())")["who"] == "player-1"
+    page.goto(host.url(f"#c={published.codes[0]}"))  # another card on an open book, in the same tab
+    page.wait_for_selector("text=Use the card")
+    assert "#c=" not in page.url
     page.goto("about:blank")
-    page.goto(host.url(f"#c={published.codes[0]}"))  # another card on an open book
+    page.goto(host.url(f"#c={published.codes[0]}"))  # and in a fresh one
     page.wait_for_selector("text=Use the card")
     assert "#c=" not in page.url
     page.click("text=Use the card")
     wait_until(page, lambda: page.evaluate("fetch('_v/me').then((r) => r.json())")["who"] == "player-0")
+
+
+def test_a_card_and_a_link_are_taken_by_a_locked_page_that_is_already_open(published, host, phone):
+    page = phone.new_page()
+    page.goto(host.url())
+    page.wait_for_selector("#form:not([hidden])")
+    page.goto(host.url("#/k3m9/"))
+    page.evaluate("window.stayed = true")
+    page.fill("#code", published.codes[1])
+    page.click("#open")
+    page.wait_for_selector("text=Millwheel Under")
+    other = page.context.browser.new_context().new_page()
+    other.goto(host.url())
+    other.wait_for_selector("#form:not([hidden])")
+    other.goto(host.url(f"#c={published.codes[1]}"))
+    other.wait_for_selector("text=Quarterdeck Home")
+    assert published.codes[1] not in other.url
+    other.context.close()
 
 
 def test_two_sites_below_one_host_do_not_meet(chromium, phone, tmp_path):

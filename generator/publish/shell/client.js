@@ -4,11 +4,14 @@
  * foot of the page: what is new, what is kept, sign out. Classic script: it must run before anything else does.
  */
 const BASE = new URL("../", /** @type {HTMLScriptElement} */ (document.currentScript).src).pathname;
-const card = /^#c=([^&]*)/.exec(location.hash);
-if (card) history.replaceState(history.state, "", location.pathname + location.search);
-else follow();
+let scanned = takeCard();
+if (!scanned) follow();
 
-addEventListener("hashchange", follow);
+addEventListener("hashchange", () => {
+  scanned = takeCard();
+  if (scanned) offer(scanned);
+  else follow();
+});
 if (navigator.serviceWorker) {
   navigator.serviceWorker.addEventListener("message", (event) => heard(event.data));
   navigator.serviceWorker.startMessages();
@@ -27,6 +30,13 @@ function lookAgain() {
   send({ do: "check" });
 }
 
+/** @returns {string} the code that stood in the address, which no longer has it */
+function takeCard() {
+  const card = /^#c=([^&]*)/.exec(location.hash);
+  if (card) history.replaceState(history.state, "", location.pathname + location.search);
+  return card ? decodeURIComponent(card[1]) : "";
+}
+
 function follow() {
   if (location.hash.startsWith("#/")) location.replace(BASE + location.hash.slice(2));
 }
@@ -39,7 +49,7 @@ async function ready() {
   }
   const foot = bar();
   foot.append(item("button", "Sign out", () => leave()));
-  if (card) offer(decodeURIComponent(card[1]));
+  if (scanned) offer(scanned);
   const kept = await send({ do: "save" });
   if (kept && kept.of) saved(kept.done, kept.of);
   const state = await send({ do: "state" });

@@ -9,7 +9,6 @@ import { readOnce } from "./lite.js";
 const BASE = new URL("../", import.meta.url).pathname;
 const ROUNDS = "secondside:rounds:" + BASE;
 const handed = /** @type {any} */ (window).secondside || { code: "" };
-const wanted = wantedPath();
 
 main();
 
@@ -132,7 +131,7 @@ function askForReading() {
   say("ask");
   note("readOnce");
   if (typeof navigator.clipboard !== "undefined") button("Copy the address", () => navigator.clipboard.writeText(location.origin + BASE), true);
-  form(async (code) => readOnce(BASE, code, wanted));
+  form(async (code) => readOnce(BASE, code, wantedPath()));
 }
 
 /** @param {(code: string) => Promise<string | null | void>} submit gives why it stayed shut, if it did */
@@ -153,16 +152,28 @@ function form(submit) {
     if (why) byId("wrong").textContent = SENTENCES[/** @type {Sentence} */ (why)] || SENTENCES.unreachable;
     if (why) input.focus();
   };
-  if (handed.code) {
+  const scanned = () => {
     input.value = handed.code;
     handed.code = "";
     element.requestSubmit();
-  } else input.focus();
+  };
+  addEventListener("hashchange", () => takeCard() && scanned());
+  if (handed.code) scanned();
+  else input.focus();
+}
+
+/** A card scanned into this very tab changes only what is behind the sharp sign: no new page, so the code is taken out here. */
+function takeCard() {
+  const card = /^#c=([^&]*)/.exec(location.hash);
+  if (!card) return false;
+  history.replaceState(null, "", location.pathname + location.search);
+  handed.code = decodeURIComponent(card[1]);
+  return true;
 }
 
 function go() {
   sessionStorage.setItem(ROUNDS, String(Number(sessionStorage.getItem(ROUNDS) || 0)));
-  const target = new URL(BASE + wanted, location.origin);
+  const target = new URL(BASE + wantedPath(), location.origin);
   if (target.href.split("#")[0] !== location.href.split("#")[0]) return location.replace(target.href);
   history.replaceState(null, "", target.href);
   location.reload();
