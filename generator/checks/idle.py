@@ -1,8 +1,8 @@
 """idle: a position has no line in a phase.
 
-What: the positions that neither move, screen, pass, catch nor stand on purpose in a phase.
-Why: nothing is wrong with it, but his job there is to hold his spacing, and that is what his page will say. A line
-`3 stays` says that you meant it.
+What: the positions that neither move, screen, pass, catch, read, hold the ball nor stand on purpose in a phase.
+Why: nothing is wrong with it, but his job there is to hold his spacing, and that is what his page will say. One line a
+play tells it; a line `3 stays` says that you meant it.
 Passes:
     play: Good
     start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
@@ -40,14 +40,12 @@ def check(case: Case) -> Iterator[Finding]:
         if written is None or phase.round or not phase.actions or any(a.rule == RULE for a in written.allow):
             continue
         busy = {player for a in branch.actions if a.phase == index for player in _involved(a)}
+        busy |= {phase.holder} | {f.reader for f in branch.forks if f.phase == index}
         idle = [p for p in PLAYERS if p not in busy]
         if idle:
-            parts.append(f"{_names(idle)} in {phase.name}")
+            parts.append(f"{phase.name} {', '.join(map(str, idle))}")
     if parts:
-        yield case.at(
-            Severity.INFO, RULE, case.play.source,
-            f"no line for {'; '.join(parts)}: the job there is to hold the spacing", "write `stays` if you mean it",
-        )
+        yield case.at(Severity.INFO, RULE, case.play.source, f"no line, so they hold the spacing: {'; '.join(parts)}")
 
 
 def _involved(action: AnyAction) -> tuple[int, ...]:
@@ -55,6 +53,3 @@ def _involved(action: AnyAction) -> tuple[int, ...]:
         return (action.player, action.receiver)
     return (action.player,)
 
-
-def _names(players: list[int]) -> str:
-    return str(players[0]) if len(players) == 1 else ", ".join(map(str, players[:-1])) + f" and {players[-1]}"

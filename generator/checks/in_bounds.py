@@ -7,7 +7,7 @@ Passes:
     play: Good
     start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
     phases:
-      - {name: Along, do: [1 passes to 2, 4 cuts along the baseline to right corner, 2 passes to 4, 4 shoots]}
+      - {name: Along, do: [1 passes to 2, 4 cuts along the baseline to right corner, 2 shoots]}
 Fails:
     play: Bad
     start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}

@@ -21,7 +21,7 @@ Fails:
         do: [4 cuts to left block, 1 passes to 2]
         reads:
           - {who: 2, watch: X4, when: 4 arrives, answers: {stay: [2 passes to 5, 5 shoots], otherwise: go on}}
-      - {name: Go, do: [2 passes to 3, 3 shoots]}
+      - {name: Go, do: [2 skip passes to 3, 3 shoots]}
 Source: ours.
 """
 

@@ -1,7 +1,7 @@
 """long-pass: a plain pass of more than 25 feet.
 
 What: from hand to hand, at the instants of release and catch; lobs, skip, overhead, outlet and baseball passes are
-made for it, and so is a throw-in.
+made for it, and so is a throw-in. From slot to corner of one side (27 ft on the international floor) is let pass.
 Why: it hangs in the air long enough for any defender to arrive.
 Passes:
     play: Good
@@ -21,6 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.checks.finding import Case, Finding
+from generator.checks.ordinary import are_on
 from generator.checks.pass_lane import caught
 from generator.diagnostics import Severity
 from generator.model.court import FOOT
@@ -39,8 +40,9 @@ def check(case: Case) -> Iterator[Finding]:
             if not caught(timed) or action.throw_in or action.pass_kind not in SHORT_KINDS:
                 continue
             start = timeline.position(action.player, timed.instants[Instant.RELEASE])
-            length = start.distance(timeline.position(action.receiver, timed.instants[Instant.CATCH]))
-            if length > LIMIT:
+            end = timeline.position(action.receiver, timed.instants[Instant.CATCH])
+            length = start.distance(end)
+            if length > LIMIT and not are_on(case.court, start, end, "slot", "corner"):
                 yield case.found(
                     Severity.WARNING, RULE, branch, action,
                     f"{action.player}'s pass to {action.receiver} is {length / FOOT:.0f} ft ({length:.1f} m) long",

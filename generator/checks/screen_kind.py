@@ -5,14 +5,14 @@ ram, hammer, exit, away, drag) with the places of screener and user.
 Why: players learn the name with the picture; a cross screen that goes down the lane teaches both wrong.
 Passes:
     play: Good
-    start: {1: right wing with the ball, 2: right block, 3: left corner, 4: top, 5: left block}
+    start: {1: top with the ball, 2: right wing, 3: left corner, 4: right elbow, 5: left block}
     phases:
-      - {name: Cross, do: [2 cross screens for 5, 5 cuts off 2 to right block, 1 passes to 5, 5 finishes]}
+      - {name: Down, do: [5 down screens for 3, 3 cuts off 5 to left wing, 1 passes to 3, 3 shoots]}
 Fails:
     play: Bad
     start: {1: right wing with the ball, 2: right corner, 3: left corner, 4: right block, 5: top}
     phases:
-      - {name: Down, do: [4 cross screens for 5 at nail, 5 cuts off 4 to rim, 1 lobs to 5, 5 finishes]}
+      - {name: Lane, do: [4 cross screens for 5 at nail, 5 cuts off 4 to rim, 1 lobs to 5, 5 finishes]}
 Source: common practice, no source.
 """
 

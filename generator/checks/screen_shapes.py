@@ -3,12 +3,12 @@
 In: a Screen with where its screener came from, where he stands, where the freed player starts and where he goes; out:
 the kinds that fit, best first. Trade words as tests on points, common practice, no source:
 
-down, pin-down   the freed player goes up from the baseline, the screener did not come up to meet him
+down, pin-down   the freed player goes up from the baseline, the screener stands above him or came down
 back, up         the freed player goes to the rim and the screener stands between him and it
 cross            the freed player goes across the lane more than up or down it, near the basket
 flex             as cross, from the corner along the baseline
 flare            the freed player goes away from the ball and stays outside
-ball             the freed player has the ball; side: beside the lane; flat: near the middle, high
+ball             the freed player has the ball; side: he or the screen is beside the lane; flat: near the middle, high
 step-up          a ball screen beside the lane whose screener came up to it and whose user goes down past it
 ram              the freed player sets a ball screen next
 hammer           the freed player goes to the corner away from the ball
@@ -63,7 +63,8 @@ class Shape:
 
 
 def _down(s: Shape) -> bool:
-    return not s.user_has_ball and s.up > CLEARLY and s.stands.y < s.came.y + CLEARLY
+    from_above = s.stands.y < s.came.y + CLEARLY or s.stands.y > s.start.y + CLEARLY
+    return not s.user_has_ball and s.up > CLEARLY and from_above
 
 
 def _back(s: Shape) -> bool:
@@ -88,7 +89,7 @@ def _ball(s: Shape) -> bool:
 
 
 def _side(s: Shape) -> bool:
-    return s.user_has_ball and abs(s.stands.x) > s.court.half_lane - 0.5
+    return s.user_has_ball and max(abs(s.stands.x), abs(s.start.x)) > s.court.half_lane - 0.5
 
 
 def _flat(s: Shape) -> bool:

@@ -8,13 +8,13 @@ Passes:
     situation: sideline out of bounds
     start: {3: sideline out of bounds right with the ball, 1: right slot, 2: left block, 4: left elbow, 5: right elbow}
     phases:
-      - {name: In, do: [1 breaks to right wing, 3 inbounds to 1, 3 steps in to right corner, 1 passes to 3, 3 shoots]}
+      - {name: In, do: [1 breaks to right wing, 3 inbounds to 1, 3 steps in to right corner, 1 drives, 1 finishes]}
 Fails:
     play: Bad
     situation: sideline out of bounds
     start: {3: sideline out of bounds right with the ball, 1: right slot, 2: left block, 4: left elbow, 5: right elbow}
     phases:
-      - {name: Wait, do: [2 cuts to right corner, 2 cuts to left corner, 2 cuts to right corner, 2 cuts to left block, 3 inbounds to 2]}
+      - {name: Wait, do: [2 cuts to right corner, 2 cuts to left corner, 2 cuts to left block, 2 breaks to right corner, 3 inbounds to 2, 2 shoots]}
 Source: five seconds: FIBA Official Basketball Rules Art. 17 (secondary source), NBA video rulebook; NCAA and NFHS from
 memory. One metre along the line: FIBA Art. 17, from memory.
 """

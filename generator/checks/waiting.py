@@ -12,7 +12,7 @@ Fails:
     play: Bad
     start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
     phases:
-      - {name: Early, do: [2 clears to right corner, 1 dribbles to left slot, 1 dribbles to top, 1 passes to 2, 2 shoots]}
+      - {name: Early, do: [2 clears to right corner, 1 dribbles to left slot, 1 dribbles to top, 1 skip passes to 2, 2 shoots]}
 Source: common practice, no source.
 """
 

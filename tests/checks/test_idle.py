@@ -1,13 +1,14 @@
 """A position without a line is told so."""
 
 from generator.checks import idle
+from generator.diagnostics import format_diagnostic
 
 
 def test_manual(manual):
     manual(idle)
 
 
-def test_one_finding_a_play_names_them_all(said):
+def test_one_finding_of_one_line_a_play_names_them_all(said):
     text = """
 play: Two
 start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
@@ -16,7 +17,7 @@ phases:
   - {name: Other, do: [2 passes to 1, 1 shoots]}
 """
     (found,) = [d for d in said(text) if d.rule == "idle"]
-    assert found.location.line == 1 and "no line for 3, 4 and 5 in One; 3, 4 and 5 in Other" in found.message
+    assert found.location.line == 1 and found.message.endswith(": One 3, 4, 5; Other 3, 4, 5") and "\n" not in format_diagnostic(found)
 
 
 def test_a_phase_may_allow_it(said):
@@ -41,4 +42,19 @@ phases:
     reads:
       - {who: 2, watch: X5, answers: {help: [2 passes to 5, 5 finishes], otherwise: go on}}
 """
-    assert any(d.rule == "idle" and "no line for 5 in One" in d.message for d in said(text))
+    assert any(d.rule == "idle" and d.message.endswith(": One 5") for d in said(text))
+
+
+def test_who_holds_the_ball_or_reads_is_not_idle(said):
+    text = """
+play: Hold
+start: {1: top with the ball, 2: right wing, 3: left corner, 4: left wing, 5: left block}
+phases:
+  - name: One
+    do: [5 screens for 3, 3 cuts off 5 to right corner]
+    reads:
+      - {who: 4, watch: X3, when: 3 arrives, answers: {help: [1 passes to 4, 4 shoots], otherwise: go on}}
+  - {name: Two, do: [1 passes to 4, 4 shoots]}
+"""
+    (found,) = [d for d in said(text) if d.rule == "idle"]
+    assert ": One 2; Two" in found.message
