@@ -10,9 +10,7 @@ import os
 import shutil
 import tempfile
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files as package_files
 from pathlib import Path, PurePosixPath
 from types import MappingProxyType
 
@@ -30,21 +28,28 @@ from mkdocs.utils import get_markdown_title
 from mkdocs.utils.meta import get_data
 
 from generator.diagnostics import Diagnostic, Severity, format_diagnostic
+from generator.model.book import Book
+from generator.model.identity import canonical
+from generator.model.play import Play
+from generator.model.settled import Variant
 from generator.pages import Audience, Site, SitePage, compose_site, gather_parts
 from generator.pages.addresses import own_page
+from generator.pages.folder import Refused as Refused
+from generator.pages.folder import SiteFolder, guard, swap
+from generator.pages.folder import theme_folder as theme_folder
+from generator.pages.folder import theme_has
 from generator.pages.inject import inject_diagrams
 from generator.pages.kept import Kept, cache_folder
 from generator.pages.keys import book_texts, play_keys
 from generator.pages.lists import ways
 from generator.pages.render import found_by_body, with_problems
 from generator.pages.views import Link
-from generator.pipeline import all_versions, load_and_compute
+from generator.pipeline import Timer, all_versions, load_and_compute, time_play
 
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
 
 OWN_PICTURES = {".png", ".jpg", ".jpeg", ".gif", ".webp", ".svg"}
 UNUSED_OF_THEME = ("assets/javascripts/lunr/", "assets/stylesheets/palette", "assets/images/favicon.png")
-MARK = 'name="secondside-page"'  # in the head of every page of ours
 STYLES = ("tokens", "site", "court", "quiz", "print")
 LOCAL_URL = "http://127.0.0.1:8000/"  # instant navigation needs some address; the vault replaces it
 
@@ -79,18 +84,20 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
     said: Progress = staticmethod(silent)
     own_staff: tuple[str, ...] = ()
     kept: Kept
+    timed: Kept
+    _keys: Mapping[str, str] = MappingProxyType({})
     _written: int = 0
     _ours: Mapping[str, SitePage] = MappingProxyType({})
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """House settings that a coach never touches."""
-        self.kept = _shelf(Path(config.docs_dir))
+        self.kept, self.timed = _shelves(Path(config.docs_dir))
         config.theme["font"] = False
         config.theme["favicon"] = "assets/images/mark.svg"
         config.theme["features"] = ["navigation.instant", "navigation.prune"]
         config.theme.static_templates.add("404.html")
         config.site_url = config.site_url or LOCAL_URL
-        config.extra_css = [f"assets/css/{name}.css" for name in STYLES if _theme_has(f"assets/css/{name}.css")]
+        config.extra_css = [f"assets/css/{name}.css" for name in STYLES if theme_has(f"assets/css/{name}.css")]
         config.extra_javascript = [_module("assets/js/main.js")]
         config.extra["ways"] = [{"text": w.text, "href": w.href or ".", "url": w.href or "./"} for w in ways()]
         config.nav = ["index.md"]
@@ -108,15 +115,16 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
         self.own_staff = tuple(f.dest_uri for f, _, staff in links if staff)
         visible = tuple(Link(title, file.url) for file, title, staff in links if not staff)
         self.said("checking plays", 0, 1)
-        computed = load_and_compute(Path(config.docs_dir))
+        computed = load_and_compute(Path(config.docs_dir), lambda book: self._timer(book, Path(config.docs_dir)))
         self.found = computed.diagnostics
         self.problems = tuple(d for d in self.found if d.severity is Severity.ERROR)
         if self.problems and self.config.errors != "show":
             raise BookErrors(self.problems) if self.config.errors == "raise" else PluginError(str(BookErrors(self.problems)))
         self.said("making pages", 0, 1)
-        keys = play_keys(computed.book, book_texts(Path(config.docs_dir)))
-        self.site = compose_site(computed, gather_parts(computed, all_versions(computed), keys, self.kept), visible)
+        everything = all_versions(computed, self._timer(computed.book, Path(config.docs_dir)))
+        self.site = compose_site(computed, gather_parts(computed, everything, self._keys, self.kept), visible)
         self.kept.sweep()
+        self.timed.sweep()
         config.site_name = self.site.name
         self._ours = {f"{p.url}index.html": p for p in self.site.pages}
         for page in self.site.pages:
@@ -157,25 +165,20 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
         """The packed site map carries a clock."""
         Path(config.site_dir, "sitemap.xml.gz").unlink(missing_ok=True)
 
+    def _timer(self, book: Book, folder: Path) -> Timer:
+        """`time_play`, remembered while nothing that a play depends on changes."""
+        self._keys = play_keys(book, book_texts(folder))
+
+        def timed(play: Play, book: Book, variant: Variant):
+            key = self._keys.get(play.id)
+            make = lambda: time_play(play, book, variant)  # noqa: E731
+            return self.timed.get(f"{key}/{canonical(variant)}", make) if key else make()
+
+        return timed
+
     def _kept(self, page: Page) -> SitePage | None:
         return self._ours.get(page.file.dest_uri)
 
-
-
-@dataclass(frozen=True, slots=True)
-class SiteFolder:
-    """A built folder. `staff_paths`: files in it that only staff may open, from its root, sorted. `names`: titles and
-    names that must not be seen from outside. `found`: what the checks said, no errors among it."""
-
-    root: Path
-    staff_paths: tuple[str, ...]
-    names: frozenset[str]
-    found: tuple[Diagnostic, ...]
-    pages: int
-
-
-class Refused(Exception):
-    """Nothing was written; the message says what to do."""
 
 
 def build_site(book: Path, out: Path, said: Progress = silent) -> SiteFolder:
@@ -184,12 +187,12 @@ def build_site(book: Path, out: Path, said: Progress = silent) -> SiteFolder:
     Raises BookErrors when the book has errors, Refused when `out` holds something that is not ours; then nothing changed.
     """
     book, out = book.resolve(), out.resolve()
-    _guard(book, out)
+    guard(book, out)
     part = out.with_name(f".{out.name}.part")
     shutil.rmtree(part, ignore_errors=True)
     try:
         plugin = rebuild(book, part, "raise", said)
-        _swap(part, out)
+        swap(part, out)
     finally:
         shutil.rmtree(part, ignore_errors=True)
     staff = (*plugin.site.paths(Audience.STAFF), *plugin.own_staff)
@@ -212,11 +215,6 @@ def site_config(book: Path, out: Path, errors: str = "stop") -> MkDocsConfig:
     if failed:
         raise RuntimeError(f"our own site settings are wrong: {failed}")
     return config
-
-
-def theme_folder() -> Path:
-    """Where our theme lies, in the repository or in an installed copy."""
-    return Path(str(package_files("site_theme")))
 
 
 def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnostic, ...], int], None]) -> None:
@@ -251,34 +249,11 @@ def rebuild(book: Path, folder: Path, errors: str = "show", said: Progress = sil
     return plugin
 
 
-def _guard(book: Path, out: Path) -> None:
-    if out == book or out.is_relative_to(book) or book.is_relative_to(out):
-        raise Refused(f"{out} and the book must not lie inside each other: choose another folder")
-    if not out.exists():
-        return
-    front = out / "index.html"
-    ours = front.is_file() and MARK in front.read_text(encoding="utf-8", errors="ignore")
-    if not out.is_dir() or (any(out.iterdir()) and not ours):
-        raise Refused(f"{out} holds something that is not a site of ours: choose an empty or a new folder")
-
-
-def _swap(part: Path, out: Path) -> None:
-    old = out.with_name(f".{out.name}.old")
-    shutil.rmtree(old, ignore_errors=True)
-    if out.exists():
-        out.rename(old)
-    part.rename(out)
-    shutil.rmtree(old, ignore_errors=True)
-
-
 @cache
-def _shelf(book: Path) -> Kept:
-    """One for each book of a process, so that a preview remembers from round to round."""
-    return Kept(cache_folder(book))
-
-
-def _theme_has(path: str) -> bool:
-    return (theme_folder() / path).is_file()
+def _shelves(book: Path) -> tuple[Kept, Kept]:
+    """(what pages show, kept on disk; timelines, kept in memory): one pair for each book of a process, so that a
+    preview remembers from round to round."""
+    return Kept(cache_folder(book)), Kept()
 
 
 def _module(path: str) -> ExtraScriptValue:

@@ -6,7 +6,7 @@ settled is left out of `Computed.plays` and its diagnostics say why; it never hi
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 from statistics import median
@@ -51,12 +51,13 @@ def load_book(folder: Path) -> tuple[Book, tuple[Diagnostic, ...]]:
     return _at_team_speed(book), unreadable + mistakes
 
 
-def compute(book: Book) -> Computed:
-    """Settles, times and checks every play and lead-in of the book."""
-    court = court_for(book.team.rule_set)
-    plays, said = _time_all(book.plays, book, court)
-    lead_ins, said_lead_ins = _time_all(book.lead_ins, book, court)
-    chains = _time_chains(plays, book)
+def compute(book: Book, timer: "Timer | None" = None) -> Computed:
+    """Settles, times and checks every play and lead-in of the book. `timer` stands for `time_play`: whoever remembers
+    its results hands them in."""
+    court, timer = court_for(book.team.rule_set), timer or time_play
+    plays, said = _time_all(book.plays, book, timer)
+    lead_ins, said_lead_ins = _time_all(book.lead_ins, book, timer)
+    chains = _time_chains(plays, book, timer)
     found = heed_allow(said + said_lead_ins, book.plays + book.lead_ins) + tuple(run_checks(plays + lead_ins + chains, book))
     return Computed(book, court, plays, lead_ins, _ordered(_soften_drafts(found, book)), chains)
 
@@ -70,6 +71,9 @@ def time_play(play: Play, book: Book, variant: Variant = Variant()) -> tuple[Pla
     return times, said + late
 
 
+Timer = Callable[[Play, Book, Variant], tuple[PlayTimes | None, tuple[Diagnostic, ...]]]
+
+
 def versions(play: Play) -> tuple[Variant, ...]:
     """Every version a player may be asked for: as written, mirrored, run for others, and both."""
     swaps = ((), tuple(sorted(play.also_for.items()))) if play.also_for else ((),)
@@ -77,17 +81,17 @@ def versions(play: Play) -> tuple[Variant, ...]:
     return tuple(Variant(mirrored=m, run_for=s) for s in swaps for m in sides)
 
 
-def all_versions(computed: Computed) -> tuple[PlayTimes, ...]:
+def all_versions(computed: Computed, timer: Timer = time_play) -> tuple[PlayTimes, ...]:
     """What questions are made from: published plays in all their versions, then the lead-ins. A version that cannot be
     settled is left out: the play as written has said why."""
-    timed = (time_play(t.play, computed.book, v)[0] for t in computed.published for v in versions(t.play)[1:])
+    timed = (timer(t.play, computed.book, v)[0] for t in computed.published for v in versions(t.play)[1:])
     return (*computed.published, *(t for t in timed if t is not None), *computed.lead_ins)
 
 
-def load_and_compute(folder: Path) -> Computed:
+def load_and_compute(folder: Path, timer_for: Callable[[Book], Timer] | None = None) -> Computed:
     """Both steps; `diagnostics` holds those of both, each once, in file order."""
     book, mistakes = load_book(folder)
-    computed = compute(book)
+    computed = compute(book, timer_for(book) if timer_for else None)
     return replace(computed, diagnostics=_ordered(mistakes + computed.diagnostics))
 
 
@@ -100,21 +104,21 @@ def _at_team_speed(book: Book) -> Book:
 
 
 def _time_all(
-    plays: Iterable[Play], book: Book, court: Court
+    plays: Iterable[Play], book: Book, timer: Timer
 ) -> tuple[tuple[PlayTimes, ...], tuple[Diagnostic, ...]]:
     timed, said = [], []
     for play in plays:
-        times, problems = time_play(play, book)
+        times, problems = timer(play, book, Variant())
         said.extend(problems)
         if times is not None:
             timed.append(times)
     return tuple(timed), tuple(said)
 
 
-def _time_chains(plays: Iterable[PlayTimes], book: Book) -> tuple[PlayTimes, ...]:
+def _time_chains(plays: Iterable[PlayTimes], book: Book, timer: Timer) -> tuple[PlayTimes, ...]:
     """A chain that cannot be settled is left out: the check of lead-ins says why."""
     wanted = [(t.play, chain) for t in plays for chain in permitted_chains(t.play) if chain]
-    timed = (time_play(play, book, Variant(lead_ins=chain))[0] for play, chain in wanted)
+    timed = (timer(play, book, Variant(lead_ins=chain))[0] for play, chain in wanted)
     return tuple(t for t in timed if t is not None)
 
 

@@ -32,8 +32,8 @@ def book(tmp_path, monkeypatch) -> Path:
     (folder / "notes" / "scouting.md").write_text("---\nstaff: yes\n---\n# Scouting words\n\nTheir guard limps.\n")
     (folder / "notes" / "floor.gif").write_bytes(PIXEL)
     (folder / "notes" / "budget.csv").write_text("a,b\n")
-    monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path: hand_made())
-    monkeypatch.setattr(mkdocs_plugin, "all_versions", lambda computed: ())
+    monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path, timer: hand_made())
+    monkeypatch.setattr(mkdocs_plugin, "all_versions", lambda computed, timer: ())
     monkeypatch.setattr(mkdocs_plugin, "gather_parts", lambda *all: Gathered({}))
     return folder
 
@@ -126,7 +126,7 @@ def test_errors_write_nothing_and_keep_the_old_site(book, tmp_path, monkeypatch)
     before = tree(out)
     bad = hand_made()
     object.__setattr__(bad, "diagnostics", (error(Location("wharf/gantry.yml", 3, 1), "sentence", "no verb"),))
-    monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path: bad)
+    monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path, timer: bad)
     with pytest.raises(BookErrors, match="gantry.yml:3:1"):
         build_site(book, out)
     assert tree(out) == before
@@ -137,7 +137,7 @@ def test_warnings_do_not_stop_it(book, tmp_path, monkeypatch):
     found = (warning(Location("wharf/gantry.yml", 3, 1), "spacing", "crowded"),)
     made = hand_made()
     object.__setattr__(made, "diagnostics", found)
-    monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path: made)
+    monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path, timer: made)
     assert build_site(book, tmp_path / "site").found == found
 
 
@@ -172,7 +172,7 @@ def test_the_theme_is_found_without_the_repository(tmp_path, monkeypatch):
 def test_preview_shows_errors_in_the_page(book, monkeypatch):
     bad = hand_made()
     object.__setattr__(bad, "diagnostics", (error(Location("wharf/gantry.yml", 3, 1), "sentence", "no verb"),))
-    monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path: bad)
+    monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path, timer: bad)
     seen = {}
 
     class Stand:

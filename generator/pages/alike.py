@@ -10,14 +10,23 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from generator.lookalikes import Candidate, Pair, Report, Trunk, alike_lines, half_seconds, series_tree, tell_words
+from generator.lookalikes import (
+    Candidate,
+    Pair,
+    Report,
+    Trunk,
+    alike_lines,
+    half_seconds,
+    series_tree,
+    tell_words,
+)
 from generator.lookalikes.report import best_pair
 from generator.lookalikes.split import opening_difference
 from generator.model import nothing
 from generator.model.book import fold_name
 from generator.pages.addresses import url_of
-from generator.pages.keys import digest
 from generator.pages.kept import Kept
+from generator.pages.keys import digest
 from generator.pages.views import Link, TrunkNode
 from generator.timeline.timed import PlayTimes
 

@@ -44,6 +44,7 @@ class Timed(Protocol):
     published: tuple[PlayTimes, ...]
     lead_ins: tuple[PlayTimes, ...]
     chains: tuple[PlayTimes, ...]
+    chains: tuple[PlayTimes, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ def gather_parts(
     book = computed.book
     kept, keys = kept or Kept(), keys or {}
     views = {t.play.id: play_view(t, book.team) for t in computed.published}
-    clocks = {c.play.id: c for c in clock_report((*computed.published, *computed.lead_ins), book)}
+    clocks = {c.play.id: c for c in clock_report((*computed.published, *computed.lead_ins, *computed.chains), book)}
 
     def one(times: PlayTimes) -> _OnePlay:
         key = keys.get(times.play.id)

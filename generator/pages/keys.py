@@ -1,6 +1,6 @@
 """Keys for what one play yields: a digest of every file that may change it, and of this program.
 
-A play depends on its own file, on team.yml, alignments.yml and the lead-ins, and on every play its text names (`same
+A play depends on its own file, on team.yml, alignments.yml and the lead-ins, on the speed measured by stopwatch, and on every play its text names (`same
 as`, `go to`); naming too much costs a computation, naming too little would show yesterday's play.
 """
 
@@ -24,7 +24,7 @@ def book_texts(folder: Path) -> Mapping[str, str]:
 def play_keys(book: Book, texts: Mapping[str, str]) -> dict[str, str]:
     """Key by play id."""
     own = {p.source.path for p in book.plays}
-    shared = digest(program(), *(f"{path}\n{text}" for path, text in texts.items() if path not in own and not path.startswith("games/")))
+    shared = digest(program(), repr(book.team.slowness), *(f"{path}\n{text}" for path, text in texts.items() if path not in own and not path.startswith("games/")))
     folded = {p.id: fold_name(texts.get(p.source.path, "")) for p in book.plays}
     named = {p.id: [o for o in book.plays if o.id != p.id and fold_name(o.name) in folded[p.id]] for p in book.plays}
     return {p.id: digest(shared, *_texts_of(p, named, texts)) for p in book.plays}
