@@ -13,25 +13,24 @@ Fails:
     start: {1: half court with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
     phases:
       - {name: Back, do: [2 cuts to backcourt top, 1 passes to 2, 2 dribbles to top, 2 shoots]}
-Source: 8 s: FIBA Official Basketball Rules Art. 28.1; NBA Rule 10 (secondary source). 10 s: NFHS Rule 9-8, 2019-20;
-NCAA men's rules; NCAA women's from memory. Over and back: FIBA Art. 30, from memory.
+Source: 8 s: FIBA Official Basketball Rules Art. 28.1, 2020; NBA Rule 10, 2018-19 (secondary source). 10 s: NFHS Rule
+9-8, 2019-20; NCAA men's rules, 2021-22; NCAA women's from memory. Over and back: FIBA Art. 30, from memory. Editions of
+the first two from memory.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.checks.finding import Case, Finding, about
+from generator.checks.counts import count_of
+from generator.checks.finding import Case, Finding, over
 from generator.checks.in_bounds import out_of_bounds
 from generator.checks.stills import Still
 from generator.diagnostics import Severity
-from generator.model.court import Court, RuleSet
+from generator.model.court import Court
 from generator.model.settled import Branch
 
 RULE = "front-court"
-LIMITS = {
-    RuleSet.INTERNATIONAL: 8.0, RuleSet.PROFESSIONAL: 8.0, RuleSet.COLLEGE: 10.0, RuleSet.HIGH_SCHOOL: 10.0,
-}
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -48,16 +47,16 @@ def _behind(still: Still, court: Court) -> bool:
 
 
 def _count(case: Case, branch: Branch, held: list[Still]) -> Iterator[Finding]:
-    limit = LIMITS[case.book.team.rule_set]
-    if not _behind(held[0], case.court):
+    count = count_of("front court", case.book.team)
+    if count is None or not _behind(held[0], case.court):
         return
-    over = next((s for s in held if not _behind(s, case.court)), held[-1])
-    length = over.t - held[0].t
-    if length > limit:
-        action = case.action_at(branch, over.ball.holder, over.t)
+    across = next((s for s in held if not _behind(s, case.court)), held[-1])
+    length = across.t - held[0].t
+    if length > count.seconds:
+        action = case.action_at(branch, across.ball.holder, across.t)
         yield case.found(
             Severity.WARNING, RULE, branch, action,
-            f"the ball is in the back court for {about(length)}; {limit:g} are allowed",
+            f"the ball is in the back court for {over(length)}; {count.words}",
             "pass ahead sooner, or dribble less", topic="count",
         )
 

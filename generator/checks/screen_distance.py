@@ -40,7 +40,7 @@ STANDS, RUNS = 1.0, 3.0  # metres a second toward the screen
 TICK = 0.05
 MAN_TO_MAN = ("man", "man press")
 BOOKS = {
-    RuleSet.INTERNATIONAL: "FIBA Art. 33.7, 2022", RuleSet.PROFESSIONAL: "NBA Rule 12-B-III",
+    RuleSet.INTERNATIONAL: "FIBA Art. 33.7, 2022", RuleSet.PROFESSIONAL: "NBA Rule 12-B-III, older text",
     RuleSet.COLLEGE: "NCAA App. III sec. 2, 2021-22", RuleSet.HIGH_SCHOOL: "NFHS 4-40",
 }
 

@@ -15,19 +15,21 @@ Fails:
     start: {1: backcourt top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
     phases:
       - {name: Up, do: [1 dribbles to top, 1 passes to 2, 2 shoots]}
-Source: 24 s: FIBA Official Basketball Rules Art. 29.1.1; NBA Rule 7-I. 30 s: NCAA since 2015-16. 35 s where a state
-has adopted it: NFHS Rule 2-14, from 2022-23. What people add is assumed.
+Source: 24 s: FIBA Official Basketball Rules Art. 29.1.1, 2020; NBA Rule 7-I, 2018-19 (both editions from memory). 30 s:
+NCAA men's and women's since 2015-16. 35 s where a state has adopted it: NFHS Rule 2-14, from 2022-23; without that high
+school has no shot clock and nothing is told. What people add is assumed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from generator.checks.counts import shot_clock_book
 from generator.checks.finding import Finding
 from generator.clock import clock_report, seconds_range
 from generator.clock.report import ChainLength, PlayClock
 from generator.diagnostics import Diagnostic, Location, Severity
-from generator.model.book import Book, fold_name
+from generator.model.book import Book, Team, fold_name
 from generator.timeline.timed import PlayTimes
 
 RULE = "shot-clock"
@@ -39,18 +41,19 @@ def check_clock(play: PlayTimes, all_times: Sequence[PlayTimes], book: Book) -> 
     for clock in clock_report(own, book):
         for chain in clock.chains:
             if chain.fits in ("no", "tight"):
-                yield _finding(clock, chain)
+                yield _finding(clock, chain, book.team)
 
 
-def _finding(clock: PlayClock, chain: ChainLength) -> Finding:
+def _finding(clock: PlayClock, chain: ChainLength, team: Team) -> Finding:
     low, high = seconds_range(chain.worst)
+    cited = "" if clock.play.clock is not None else shot_clock_book(clock.clock or 0.0, team)
     names = " then ".join(chain.lead_ins)
     what = f"{names} and this play" if names else "the longest branch"
     verb = "need" if names else "needs"
     many, tight = len(chain.lead_ins) > 1, chain.fits == "tight"
     severity = Severity.INFO if many or tight else Severity.WARNING
     hint = "only the quickest run fits" if tight else "leave a lead-in out, or shorten the longest branch"
-    message = f"{what} {verb} {low:g} to {high:g} s; the clock gives {clock.clock:g}"
+    message = f"{what} {verb} {low:g} to {high:g} s; the clock gives {clock.clock:g}{f' ({cited})' if cited else ''}"
     return Finding(Diagnostic(_place(clock, chain), severity, RULE, message, hint), topic=names)
 
 

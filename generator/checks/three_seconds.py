@@ -14,35 +14,38 @@ Fails:
     phases:
       - {name: Around, do: [1 passes to 2, 2 passes to 1, 1 passes to 3]}
       - {name: And back, do: [3 passes to 1, 1 passes to 2, 2 shoots]}
-Source: FIBA Official Basketball Rules Art. 26 (secondary source); NBA Rule 10 (secondary source); NFHS Rule 9-7,
-2019-20; NCAA from memory.
+Source: FIBA Official Basketball Rules Art. 26, 2020 (secondary source); NBA Rule 10, 2018-19 (secondary source); NFHS
+Rule 9-7, 2019-20; NCAA men's and women's from memory. Editions of the first two from memory.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.counts import count_of
 from generator.checks.finding import Case, Finding, over
 from generator.checks.stills import PLAYERS, Still
 from generator.diagnostics import Severity
 from generator.model.court import Court, Point
 
 RULE = "three-seconds"
-LIMIT = 3.0
 EDGE = 0.3  # metres: elbow, nail and the like are named on the lane's lines; who stands there keeps his feet outside
 
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding a player and stay."""
+    count = count_of("lane", case.book.team)
+    if count is None:
+        return
     for branch, _ in case.timelines():
         stills = case.film(branch)
         for player in PLAYERS:
             for entered, left in _stays(stills, player, case.court):
-                if left - entered > LIMIT and left > case.departs(branch):
+                if left - entered > count.seconds and left > case.departs(branch):
                     action = case.action_at(branch, player, entered)
                     yield case.found(
                         Severity.WARNING, RULE, branch, action,
-                        f"{player} is in the lane for {over(left - entered)}, from second {entered:.0f} on",
+                        f"{player} is in the lane for {over(left - entered)}, from second {entered:.0f} on; {count.words}",
                         "send him out of the lane earlier, or let him arrive later", topic=str(player),
                     )
 

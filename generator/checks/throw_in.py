@@ -15,15 +15,16 @@ Fails:
     start: {3: sideline out of bounds right with the ball, 1: right slot, 2: left block, 4: left elbow, 5: right elbow}
     phases:
       - {name: Wait, do: [2 cuts to right corner, 2 cuts to left corner, 2 cuts to left block, 2 breaks to right corner, 3 inbounds to 2, 2 shoots]}
-Source: five seconds: FIBA Official Basketball Rules Art. 17 (secondary source), NBA video rulebook; NCAA and NFHS from
-memory. One metre along the line: FIBA Art. 17, from memory.
+Source: five seconds: FIBA Official Basketball Rules Art. 17, 2020 (secondary source); NBA video rulebook, 2018-19;
+NCAA men's and women's and NFHS from memory. One metre along the line: FIBA Art. 17, from memory. Editions from memory.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.checks.finding import Case, Finding, about
+from generator.checks.counts import Count, count_of
+from generator.checks.finding import Case, Finding, over
 from generator.checks.in_bounds import out_of_bounds, thrower
 from generator.checks.pass_lane import caught
 from generator.diagnostics import Severity
@@ -31,30 +32,30 @@ from generator.model.settled import Branch, Instant
 from generator.timeline.timed import Timeline
 
 RULE = "throw-in"
-LIMIT = 5.0
 ALONG = 1.0
 
 
 def check(case: Case) -> Iterator[Finding]:
     """Findings about the thrower of each branch."""
     player = thrower(case.film(case.times.settled.main)[0], case.court)
-    if player is None:
+    count = count_of("throw-in", case.book.team)
+    if player is None or count is None:
         return
     for branch, timeline in case.timelines():
-        yield from _first_pass(case, branch, timeline, player)
+        yield from _first_pass(case, branch, timeline, player, count)
         yield from _caught_outside(case, branch, timeline, player)
 
 
-def _first_pass(case: Case, branch: Branch, timeline: Timeline, player: int) -> Iterator[Finding]:
+def _first_pass(case: Case, branch: Branch, timeline: Timeline, player: int, count: Count) -> Iterator[Finding]:
     passes = [t for t in timeline.timed.values() if caught(t) and t.action.player == player]
     if not passes:
         return
     first = min(passes, key=lambda t: t.start)
     release = first.instants[Instant.RELEASE]
-    if release > LIMIT:
+    if release > count.seconds:
         yield case.found(
             Severity.WARNING, RULE, branch, first.action,
-            f"{player} holds the ball out of bounds for {about(release)}; five are allowed",
+            f"{player} holds the ball out of bounds for {over(release)}; {count.words}",
             "let somebody come free sooner", topic="count",
         )
     walked = timeline.position(player, 0.0).distance(timeline.position(player, release))

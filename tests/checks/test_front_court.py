@@ -9,15 +9,28 @@ phases:
   - name: Up
     do: [1 holds, 1 dribbles slowly to backcourt left corner, 1 dribbles slowly to backcourt right corner, 1 dribbles to top, 1 passes to 2, 2 shoots]
 """
-SCHOOL = "team: Fernhill\nrule set: high school\n"
+BACK = """
+play: Back
+start: {1: deep top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+phases:
+  - {name: Back, do: [2 cuts to backcourt top, 1 passes to 2]}
+  - {name: Again, do: [2 dribbles to top, 2 shoots]}
+"""
 
 
 def test_manual(manual):
     manual(front_court)
 
 
-def test_the_count_is_that_of_the_rule_set(said):
-    found = [d for d in said(SLOW) if d.rule == "front-court"]
-    assert found and "8 are allowed" in found[0].message
-    slow = [d for d in said(SLOW, SCHOOL) if d.rule == "front-court"]
-    assert all("10 are allowed" in d.message for d in slow)
+def test_a_slow_dribble_is_told_once_and_nothing_else_is(said, rules):
+    assert rules(SLOW) == {"front-court"}
+    (found,) = [d for d in said(SLOW) if d.rule == "front-court"]
+    assert "8 are allowed" in found.message and found.severity.value == "warning"
+
+
+def test_over_and_back_is_told_once_and_nothing_else_is(said, rules):
+    """FIBA Art. 30, from memory."""
+    bad = BACK.replace("1 passes to 2]", "1 overhead passes to 2]")
+    assert rules(bad) == {"front-court"}
+    (found,) = [d for d in said(bad) if d.rule == "front-court"]
+    assert "after it was in the front court" in found.message

@@ -6,7 +6,7 @@ from generator.checks import CHECKS
 
 HERE = Path(__file__).parent
 MODULES = HERE.parent.parent / "generator" / "checks"
-PARTS = {"__init__", "finding", "stills", "screen_shapes", "screen_uses", "allowing", "ordinary"}
+PARTS = {"__init__", "finding", "stills", "screen_shapes", "screen_uses", "allowing", "ordinary", "counts"}
 
 
 def test_every_module_is_in_the_registry_and_has_its_test():
