@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import http.server
 import threading
+import time
 from contextlib import contextmanager
 from pathlib import Path
 from typing import ClassVar
@@ -186,16 +187,21 @@ def hosted(root: Path):
         host.stop()
 
 
-def wait_until(page, check, seconds: float = 8.0):
-    """Polls `check()` (a locked page's policy forbids waiting by evaluated text)."""
-    for _ in range(int(seconds / 0.05)):
-        try:
-            if check():
-                return
-        except Exception as problem:
-            if "context" not in str(problem) and "navigat" not in str(problem):
-                raise
-        page.wait_for_timeout(50)
+def wait_until(page, check, seconds: float = 12.0):
+    """Polls `check()` (a locked page's policy forbids waiting by evaluated text); what is not there yet counts as not yet."""
+    end = time.monotonic() + seconds
+    page.set_default_timeout(400)
+    try:
+        while time.monotonic() < end:
+            try:
+                if check():
+                    return
+            except Exception as problem:
+                if not any(word in str(problem) for word in ("context", "navigat", "Timeout")):
+                    raise
+            page.wait_for_timeout(50)
+    finally:
+        page.set_default_timeout(8000)
     raise AssertionError(f"waited in vain at {page.url}: {page.inner_text('body')[:400]!r}")
 
 
