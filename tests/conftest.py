@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import os
-import shutil
 from pathlib import Path
 
 import pytest
+from browser import CHROMIUM_FLAGS, find_chromium
 
 ROOT = Path(__file__).resolve().parent.parent
-CHROMIUM_FLAGS = (
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-)
 
 
 def pytest_addoption(parser):
@@ -41,13 +36,6 @@ def golden(request):
         assert text == path.read_text(encoding="utf-8")
 
     return compare
-
-
-def find_chromium() -> str | None:
-    """The system's Chromium; None lets Playwright use its own."""
-    named = os.environ.get("SECONDSIDE_CHROMIUM")
-    names = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
-    return named or next((p for p in map(shutil.which, names) if p), None)
 
 
 @pytest.fixture(scope="session")

@@ -13,7 +13,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
-from conftest import CHROMIUM_FLAGS, find_chromium
+from browser import CHROMIUM_FLAGS, find_chromium
 from picture_geometry import inspect
 
 from generator.diagrams import (

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from conftest import find_chromium
+from browser import find_chromium
 from quiz_page import js_page
 
 from generator.cli import main

@@ -56,7 +56,7 @@ def _in_browser(home: Path, code: str) -> dict[str, float]:
     from playwright.sync_api import sync_playwright
 
     sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
-    from conftest import CHROMIUM_FLAGS, find_chromium
+    from tests.browser import CHROMIUM_FLAGS, find_chromium
 
     with sync_playwright() as playwright, _served(home / "web") as locked, _served(home / "site") as plain:
         browser = playwright.chromium.launch(executable_path=find_chromium(), args=list(CHROMIUM_FLAGS))
