@@ -19,7 +19,7 @@ from generator.source.files import decode
 from tests import fuzz_language as fuzz
 
 HERE = Location("f", 1, 1)
-SLOWEST = 1.0  # seconds a file
+SLOWEST = 1.0  # seconds of this process a file: other work on the machine does not count
 DEEP_CASES = 1_000_000
 SEEDS = st.integers(0, 2**32 - 1)
 
@@ -33,14 +33,14 @@ def many(cases: int):
 
 def _survives(raw: bytes) -> tuple[Diagnostic, ...]:
     """What is said about a file of these bytes; it must come in time and be printable."""
-    started = time.perf_counter()
+    started = time.process_time()
     text, problem = decode(raw, Location("harbor/p.yml", 1, 1))
     found = (
         (problem,)
         if problem
         else parse_book([BookFile("harbor/p.yml", text), BookFile("team.yml", "team: A\nrule set: college\n")])[1]
     )
-    assert time.perf_counter() - started < SLOWEST
+    assert time.process_time() - started < SLOWEST
     for diagnostic in found:
         assert diagnostic.location.line >= 1 and diagnostic.location.column >= 1
         assert format_diagnostic(diagnostic)

@@ -8,6 +8,7 @@ from generator.model.play import Sight, Watch, WatchKind
 from generator.model.sentence import DefenderBody, DefenderOf, One, Player
 from generator.parsing.who_words import name, one
 from generator.parsing.words_of_line import Words
+from generator.vocabulary.advice import advice
 from generator.vocabulary.coverages import BALL_KEYS, COVERAGES
 from generator.vocabulary.nearest import closest
 from generator.vocabulary.table import BALL_KEY_TRIE, COVERAGE_TRIE
@@ -162,6 +163,9 @@ def _no_coverage(words: Words, trie: dict):
     said = words.next_said()
     if not said:
         return words.refuse("coverage", "a coverage is missing here", "write `X5 hedge`, `trail or switch`")
+    better = advice("coverage", words.words, words.i)
+    if better:
+        return words.refuse("coverage", f"'{said}' is no coverage", better)
     names = tuple(plain_form(w) for c in COVERAGES for w in c.words) + _team_words(trie)
     written = tuple(words.next_said(n) for n in (1, 2, 3) if words.i + n <= len(words.words))
     best = closest(written, names)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.model.sentence import Event, Relation, Timing
 from generator.parsing.place_words import _number, base
 from generator.parsing.who_words import needed_one, one
@@ -62,6 +64,11 @@ def _with(words: Words):
     if words.take("ball"):
         hint = "who has the ball follows from the passes; `with the ball` stands in `start` only"
         raise words.refuse("ball-words", "`with the ball` says nothing in a line", hint, words.i - 2)
+    start = words.i
+    kind = re.match(r"(bounce|skip|overhead|pocket|drop|baseball|outlet|lob)\b", words.peek())
+    if kind:
+        hint = f"write `1 {kind[1]} passes to 2`, or `1 lobs to 2`" if kind[1] != "lob" else "write `1 lobs to 2`"
+        raise words.refuse("word", f"`with {words.next_said(2)}` does not tie a line to anything", hint, start - 1)
     return needed_one(words, "with")
 
 

@@ -12,12 +12,13 @@ from generator.model.play import Text
 from generator.parsing.findings import Findings
 from generator.source.nodes import ListNode, MappingNode, Node, TextNode
 from generator.source.typography import plain
-from generator.vocabulary.keys import KEYS
+from generator.vocabulary.keys import ALSO, KEYS
 from generator.vocabulary.nearest import did_you_mean
 
 _NAMES = {mapping: tuple(k.name for k in keys) for mapping, keys in KEYS.items()}
 _FOLDED = {mapping: {n.replace("-", " "): n for n in names} for mapping, names in _NAMES.items()}
 _SECONDS = re.compile(r"(\d{1,4}(?:\.\d{1,2})?)(?: ?(?:s|sec|second|seconds))?\Z")
+_SHAPE = re.compile(r"\d(?: \d){1,3}")
 Fields = dict[str, Node]
 
 
@@ -123,12 +124,21 @@ def yes_no(node: Node | None, key: str, findings: Findings) -> bool:
     return False
 
 
+def _plain_choice(key: str, wanted: str) -> str:
+    """The value meant by another way to write it: `2 3 zone` is `zone 2 3`."""
+    shape = _SHAPE.search(wanted)
+    pattern = _SHAPE.sub("#", wanted, count=1)
+    meant = ALSO.get(key, {}).get(pattern)
+    return meant.replace("#", shape[0] if shape else "#") if meant else wanted
+
+
 def choice(node: Node | None, key: str, choices: tuple[str, ...], default: str, findings: Findings) -> str:
     """One of a closed set; letter case, spaces and hyphens do not count."""
     value = text(node, key, findings)
     if not value:
         return default
     wanted = fold(value).replace("-", " ")
+    wanted = _plain_choice(key, wanted)
     for option in choices:
         if option.replace("-", " ") == wanted:
             return option

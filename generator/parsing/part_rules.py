@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 from generator.model.sentence import One, Way
 from generator.parsing.who_words import DEFENDERS, PLAYERS, name
+from generator.vocabulary.advice import advice
 from generator.vocabulary.entries import Takes
 from generator.vocabulary.nearest import closest
 from generator.vocabulary.table import DEFENCE_TRIE, OFFENCE_TRIE, verb_wordings
@@ -184,9 +185,18 @@ def refuse_player_place(reader: PartReader, word: str, at: int) -> NoReturn:
     if verb.ball.value == "G" and reader.objects:
         refuse_second(reader, PLAYERS[player], "and", at)
     hint = f"write `{said} to where {player} is`, `{said} to beside {player}`, or a spot"
+    if verb.id == "dribble":
+        hint = f"write `{said} at {player}` to go toward him, or a spot"
     if verb.preposition and verb.preposition != word:
         hint = f"`{said}` goes with `{verb.preposition}`: `{verb.example}`"
     raise words.refuse("spot", f"'{word} {player}' is no place: {player} is a player", hint, at)
+
+
+def refuse_cleared(reader: PartReader, at: int) -> NoReturn:
+    """`clears the right corner`: he leaves it, or goes there."""
+    said, spot = reader.said_verb, reader.words.said(at)
+    message = f"'{said} {spot}' can be where he goes, or what he leaves"
+    raise reader.words.refuse("ambiguous", message, f"write `{said} to {spot}`, or where he goes: `{said} from {spot} to PLACE`", at)
 
 
 def refuse_bare_object(reader: PartReader, who: One, at: int) -> NoReturn:
@@ -213,7 +223,7 @@ def refuse_leftover(reader: PartReader) -> NoReturn:
     """A word that nothing in the sentence explains."""
     words, verb = reader.words, reader.verb
     word, at = words.peek(), words.i
-    if word in ("for", "with", "of", "by"):
+    if word in ("for", "with", "of", "by") and not advice("word", words.words, at):
         preposition = f"; `{reader.said_verb}` goes with `{verb.preposition}`" if verb.preposition else ""
         raise words.refuse(
             "word", f"`{word}` does not go with `{reader.said_verb}`{preposition}", f"write it so: `{verb.example}`", at
@@ -223,10 +233,16 @@ def refuse_leftover(reader: PartReader) -> NoReturn:
 
 def unknown_word(words, after: str):
     """The refusal of a word that is not in the language, with the nearest that is."""
-    from generator.parsing.place_words import SPOT_NAMES, SPOT_WORDS
+    from generator.parsing.place_words import SPOT_NAMES, SPOT_WORDS, unknown_place
 
     said, at = words.next_said(), words.i
     two = words.next_said(2)
+    better = advice("word", words.words, at)
+    if better:
+        return words.refuse("word", f"'{said}' has no meaning after `{after}`", better, at)
+    if words.peek() == "in" and words.peek(1):
+        words.i += 1
+        return unknown_place(words, "in")
     best = closest((words.peek(), two), _SMALL + SPOT_WORDS + SPOT_NAMES) or closest((words.peek(),), verb_wordings())
     hint = f"did you mean `{best[0]}`?" if best else "the handbook's language page has all words"
     return words.refuse("word", f"'{said}' has no meaning after `{after}`", hint, at)

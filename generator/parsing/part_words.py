@@ -8,14 +8,25 @@ from generator.parsing.event_words import begins_timing
 from generator.parsing.place_words import base, needed_place, place
 from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, needed_one, one
 from generator.parsing.words_of_line import UNITS, Words
-from generator.vocabulary.entries import Takes, Verb
+from generator.vocabulary.entries import Ball, Takes, Verb
 from generator.vocabulary.small_words import MAY_ONE
 from generator.vocabulary.spot_words import match_spot
-from generator.vocabulary.table import DEFENCE_TRIE, LINE_SIDE_TRIE, MANNER_TRIE, OFFENCE_TRIE, ROUTE_TRIE
-from generator.vocabulary.words import match
+from generator.vocabulary.table import (
+    DEFENCE_TRIE,
+    LINE_SIDE_TRIE,
+    MANNER_TRIE,
+    OFFENCE,
+    OFFENCE_TRIE,
+    ROUTE_TRIE,
+    VERB,
+)
+from generator.vocabulary.words import forms, match
 
 _PLACE_PREPOSITIONS = frozenset({"to", "at", "into", "toward", "towards"})
-_PREPOSITIONS = _PLACE_PREPOSITIONS | {"from", "off", "for"}
+_STANDS = frozenset({"in", "on"})  # a place follows, if one does: `on the left block`, but also `on the run`
+_PREPOSITIONS = _PLACE_PREPOSITIONS | _STANDS | {"from", "off", "for"}
+_FILLS = frozenset({"up", "out", "down", "back", "in", "on"})  # say nothing before a preposition: `slides down to`
+_BARE = frozenset(tuple(w) for v in OFFENCE for wording in v.bare for w in forms(wording))
 
 
 class PartReader:
@@ -23,6 +34,7 @@ class PartReader:
 
     def __init__(self, words: Words, verb: Verb, kind: str, start: int, verb_end: int):
         self.words, self.verb, self.kind, self.start, self.verb_end = words, verb, kind, start, verb_end
+        self.bare = tuple(words.words[start:verb_end]) in _BARE  # the player may follow without the preposition
         self.objects: list[One] = []
         self.places: list[Place] = []
         self.start_place: Place | None = None
@@ -40,12 +52,13 @@ class PartReader:
     def read(self) -> Part:
         """The part from the word after the verb to the next part, timing or the end."""
         words = self.words
+        self._skip_ball()
         while not words.at_end() and not begins_timing(words):
             word = words.peek()
             if word in ("then", "and"):
                 if not self._goes_on(word):
                     break
-            elif word == "up" and words.peek(1) in _PREPOSITIONS:
+            elif self._fills():
                 words.i += 1
             else:
                 self._element(word)
@@ -65,6 +78,18 @@ class PartReader:
             text=words.said(self.start),
             source=node.where(words.starts[self.start]),
         )
+
+    def _fills(self) -> bool:
+        """True at `back` of `back out to`: such words before a preposition say nothing."""
+        words, at = self.words, 0
+        while words.peek(at) in _FILLS:
+            at += 1
+        return at > 0 and words.peek(at) in _PREPOSITIONS or at > 1 and words.peek(at - 1) in _STANDS
+
+    def _skip_ball(self) -> None:
+        """`it` and `the ball` right after a verb of the ball say nothing: `swings it to 2`."""
+        if self.verb.ball in (Ball.NEEDS, Ball.GIVES) and self.verb.id not in ("look-for", "dribble-at"):
+            self.words.take("it") or self.words.peek(1) != "handler" and self.words.take("ball")
 
     # -- `then` and `and` -----------------------------------------------------------------------------
 
@@ -89,6 +114,8 @@ class PartReader:
 
     def _another(self, who: One, word: str, start: int) -> None:
         words = self.words
+        if words.words[words.i - 1].endswith("'s"):
+            words.take("screen")
         if match(OFFENCE_TRIE, words.words, words.i) or match(DEFENCE_TRIE, words.words, words.i):
             said = words.said(start + 1)
             raise words.refuse(
@@ -96,6 +123,8 @@ class PartReader:
             )
         if self.ways and isinstance(self.ways[-1], Off):
             self.ways.append(Off(who))
+        elif self.verb.of == "both" and word == "and" and self.objects and isinstance(who, DEFENDERS):
+            self._add_object(who)
         elif self.verb.objects == 0 and self.objects and word == "then":
             self.objects.append(who)
         else:
@@ -107,6 +136,8 @@ class PartReader:
         words = self.words
         if word in _PLACE_PREPOSITIONS:
             self._after_preposition(word)
+        elif word in _STANDS and self._stands():
+            pass
         elif word == "from":
             words.i += 1
             self._once("from", self.start_place)
@@ -121,9 +152,34 @@ class PartReader:
         elif not (self._bare_object() or self._way() or self._bare_place() or self._side() or self._manner()):
             part_rules.refuse_leftover(self)
 
+    def _stands(self) -> bool:
+        """`in the left corner`, `on the right block`: a place, when one follows; `on` before a defender: whom he screens."""
+        words, start = self.words, self.words.i
+        words.i += 1
+        if words.words[start] == "on" and self.verb.of == "both" and not self.objects:
+            who = one(words)
+            if isinstance(who, DEFENDERS):
+                self._add_object(who)
+                return True
+            words.i = start + 1
+        spot, side = match_spot(words.words, words.i), match(LINE_SIDE_TRIE, words.words, start)
+        if spot and not (side and side[1] >= spot.end):
+            found = place(words)
+            if found is not None:
+                self._add_place(found, start)
+                return True
+        words.i = start
+        return False
+
     def _after_preposition(self, word: str) -> None:
         words, start = self.words, self.words.i
         words.i += 1
+        if self.verb.id == "dribble" and word in ("at", "toward", "towards") and not self.objects:
+            who = None if words.peek(1) in UNITS else one(words)
+            if who is not None:  # `dribbles hard at 2`
+                self.verb = VERB["dribble-at"]
+                self._add_object(who)
+                return
         if word == self.verb.preposition and self.verb.object is not Takes.NO and not self.objects:
             who = one(words)
             if who is not None:
@@ -162,8 +218,19 @@ class PartReader:
         if value is not None:
             raise self.words.refuse("twice", f"`{what}` stands here twice", "keep one of them", self.words.i - 1)
 
+    def _whose_screen(self) -> One:
+        """After `off`: `5`, `of 5`, `5's screen`."""
+        words = self.words
+        words.take("of")
+        who = needed_one(words, "off")
+        words.take("screen")
+        return who
+
     def _way(self) -> bool:
         words = self.words
+        if words.peek() == "through" and words.peek(1) in PLAYERS and words.peek(2) == "and":
+            words.i += 1
+            return self._between(words.i - 1)
         found = match(ROUTE_TRIE, words.words, words.i)
         if not found:
             return False
@@ -175,7 +242,7 @@ class PartReader:
             return False
         words.i = found[1]
         if name == "off":
-            self.ways.append(Off(needed_one(words, "off")))
+            self.ways.append(Off(self._whose_screen()))
         elif name == "between":
             return self._between(start)
         elif name == "away-from":
@@ -210,7 +277,7 @@ class PartReader:
         who = one(words)
         if who is None:
             return False
-        if bare and (verb.preposition == "" or isinstance(who, DEFENDERS)):
+        if self.bare and not self.objects or bare and (verb.preposition == "" or isinstance(who, DEFENDERS)):
             self._add_object(who)
             return True
         part_rules.refuse_bare_object(self, who, start)
@@ -221,6 +288,8 @@ class PartReader:
         found = place(self.words)
         if found is None:
             return False
+        if self.verb.id == "clear":
+            part_rules.refuse_cleared(self, start)
         self._add_place(found, start)
         return True
 

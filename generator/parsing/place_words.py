@@ -19,9 +19,10 @@ from generator.model.sentence import (
 )
 from generator.parsing.who_words import PLAYERS, needed_one, one
 from generator.parsing.words_of_line import Words
+from generator.vocabulary.advice import advice
 from generator.vocabulary.nearest import closest
 from generator.vocabulary.places import SIDES, SPOTS
-from generator.vocabulary.spot_words import FoundSpot, match_spot
+from generator.vocabulary.spot_words import FoundSpot, match_plural, match_spot
 from generator.vocabulary.table import DIRECTION_TRIE, HALF_TRIE, SIDE_TRIE
 from generator.vocabulary.words import match
 
@@ -63,9 +64,12 @@ def unknown_place(words: Words, after: str):
         said = words.said(words.i, unsided.end)
         name = unsided.spot.words[0]
         return words.refuse("spot", f"'{said}': `{name}` stands in the middle and has no side", f"write `{name}`")
+    better = advice("word", words.words, words.i) or words.i and advice("word", words.words, words.i - 1)
     at = found[1] if found and found[1] < len(words.words) else words.i
     written = tuple(words.said(at, at + n) for n in (1, 2) if at + n <= len(words.words))
     best = closest(written, SPOT_NAMES + SPOT_WORDS + SIDE_NAMES)
+    if better and not (best and at > words.i):  # after `left` may stand a mistyped spot
+        return words.refuse("spot", f"'{words.next_said()}' is no spot", better)
     hint = f"did you mean `{best[0]}`?" if best else "the handbook's language page has all spots"
     return words.refuse("spot", f"'{written[0]}' is no spot", hint, at)
 
@@ -152,8 +156,20 @@ def _spot(words: Words) -> Place | None:
     found = match_spot(words.words, words.i)
     if found:
         return _settle(words, found, words.i, found.end, found.side, False)
-    backcourt = _backcourt(words)
-    return backcourt
+    return _backcourt(words) or _plural(words)
+
+
+def _plural(words: Words) -> SpotPlace | None:
+    """`2 and 3 space to the corners`: each to the one of his own side."""
+    found = match_plural(words.words, words.i)
+    if found is None:
+        return None
+    spot, end = found
+    if not words.several:
+        name = spot.words[0]
+        raise words.refuse("side", f"'{words.said(words.i, end)}': which one?", f"write `left {name}` or `right {name}`")
+    words.i = end
+    return SpotPlace(spot.id, Side.SAME)
 
 
 def _backcourt(words: Words) -> Place | None:

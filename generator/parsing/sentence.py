@@ -7,9 +7,10 @@ from generator.model.sentence import Everyone, Line, One, Part, Relation, Timing
 from generator.parsing.event_words import RELATIONS, begins_timing, timings
 from generator.parsing.part_rules import unknown_word
 from generator.parsing.part_words import PartReader
-from generator.parsing.who_words import DEFENDERS, WHO_HINT, name, one
+from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, name, one
 from generator.parsing.words_of_line import Refused, Words, refusal
 from generator.source.nodes import TextNode
+from generator.vocabulary.advice import ADVICE, advice
 from generator.vocabulary.nearest import closest, did_you_mean
 from generator.vocabulary.table import DEFENCE_TRIE, OFFENCE_TRIE, verb_wordings
 from generator.vocabulary.words import match
@@ -71,10 +72,12 @@ def _refuse_timing_first(words: Words) -> None:
 def _who(words: Words) -> list[One]:
     words.may_measure = False
     who = [_one(words)]
-    while words.peek() == "and":
-        words.i += 1
+    while words.peek() == "and" or _list_goes_on(words):
+        words.take("and")
         who.append(_one(words))
     words.may_measure = True
+    words.take("both")
+    words.several = len(who) > 1 or isinstance(who[0], Everyone)
     seen = set()
     for somebody in who:
         if somebody in seen:
@@ -88,6 +91,14 @@ def _who(words: Words) -> list[One]:
             "who", "players of both teams stand in one line", "give the defenders a line of their own", 0
         )
     return who
+
+
+def _list_goes_on(words: Words) -> bool:
+    """True at the comma of `2, 3 and 4`: the players of a list, with `and` before the last."""
+    at = words.i
+    while words.words[at : at + 1] and words.words[at] in PLAYERS:
+        at += 1
+    return at > words.i and words.words[at : at + 1] == ["and"] and words.words[at + 1 : at + 2][:1] and words.words[at + 1] in PLAYERS
 
 
 def _one(words: Words) -> One:
@@ -139,7 +150,7 @@ def _part(words: Words, who: list[One]) -> Part:
     start = words.i
     defence = isinstance(who[0], DEFENDERS)
     found = match(DEFENCE_TRIE if defence else OFFENCE_TRIE, words.words, start)
-    if found is None:
+    if found is None or not defence and _better_advice(words, found[1]):
         raise _unknown_verb(words, who, defence)
     (verb, kind), words.i = found
     if verb.who and len(who) != verb.who and not isinstance(who[0], Everyone):
@@ -147,7 +158,16 @@ def _part(words: Words, who: list[One]) -> Part:
         raise words.refuse(
             "who", f"`{said}` takes two players, but {_names(who)} is named", f"write it so: `{verb.example}`", start
         )
-    return PartReader(words, verb, kind, start, words.i).read()
+    reader = PartReader(words, verb, kind, start, words.i)
+    if verb.id == "exchange" and len(who) == 2:  # `2 and 4 exchange`
+        reader.objects.append(who.pop())
+    return reader.read()
+
+
+def _better_advice(words: Words, end: int) -> bool:
+    """True where a longer wording than the verb stands, one that is not taken: `picks up the dribble`."""
+    longer = match(ADVICE, words.words, words.i)
+    return longer is not None and longer[1] > end
 
 
 def _names(who: list[One]) -> str:
@@ -159,6 +179,9 @@ def _unknown_verb(words: Words, who: list[One], defence: bool):
     names = _names(who)
     if not said:
         return words.refuse("verb", f"{names} does nothing here", "write what he does, as in `1 passes to 2`")
+    hint = "" if defence else advice("verb", words.words, start)
+    if hint:
+        return words.refuse("verb", f"`{words.said(start, match(ADVICE, words.words, start)[1])}` is not taken", hint)
     other = match(OFFENCE_TRIE if defence else DEFENCE_TRIE, words.words, start)
     if other:
         return _wrong_team(words, other, names, defence)

@@ -42,7 +42,7 @@ def read_places(keys: fields.Fields, findings: Findings) -> tuple[StartPlace, ..
 
 
 def _start_place(words: Words, number: int) -> StartPlace:
-    words.take("at")
+    words.take("at") or words.take("on") or words.take("in")
     place = needed_place(words, str(number))
     ball = run = False
     while not words.at_end():

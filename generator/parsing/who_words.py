@@ -33,8 +33,11 @@ def one(words: Words) -> One | None:
     if body:
         words.i += 1
         return body
-    if word.endswith("'s") and words.peek(1) == "defender":
+    if word.endswith("'s") and words.peek(1) in ("defender", "man"):
         return _owned(words, word[:-2])
+    if word.endswith("'s") and words.peek(1) == "screen" and word[:-2] in PLAYERS:
+        words.i += 1
+        return PLAYERS[word[:-2]]
     return _other(words, word)
 
 
@@ -43,7 +46,7 @@ def _player(words: Words, player: Player) -> One | None:
     if words.may_measure and following in UNITS:
         return None
     words.i += 1
-    if words.take("defender"):
+    if words.take("defender") or words.take("man"):
         return DefenderOf(player)
     return player
 

@@ -24,7 +24,7 @@ class Refused(Exception):
 class Words:
     """The words of a text in comparable form (lower case, no articles, hyphens as spaces) and where we are in them."""
 
-    __slots__ = ("depth", "ends", "i", "may_measure", "node", "starts", "words")
+    __slots__ = ("depth", "ends", "i", "may_measure", "node", "several", "starts", "words")
 
     def __init__(self, node: TextNode):
         self.node = node
@@ -33,6 +33,7 @@ class Words:
         self.ends: list[int] = []
         self.i = 0
         self.depth = 0
+        self.several = False  # True where two or more players do it, each at a place of his own
         self.may_measure = True  # False where `4 steps` can only be a player and a verb
         for found in _WORD.finditer(plain(node.text).lower()):
             word = found[0]
@@ -49,11 +50,11 @@ class Words:
             )
 
     def _drop_his(self) -> None:
-        """`his` counts only before `defender`."""
+        """`his` counts only before `defender` or `man`."""
         if "his" not in self.words:
             return
         words = self.words
-        keep = [i for i, w in enumerate(words) if w != "his" or words[i + 1 : i + 2] == ["defender"]]
+        keep = [i for i, w in enumerate(words) if w != "his" or words[i + 1 : i + 2] in (["defender"], ["man"])]
         self.words = [words[i] for i in keep]
         self.starts = [self.starts[i] for i in keep]
         self.ends = [self.ends[i] for i in keep]

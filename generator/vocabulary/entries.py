@@ -45,7 +45,8 @@ class Verb:
     (anybody), "player" (nobody of the defence), "defender", "both" (one player and any number of defenders).
     `route`, `side`: whether such words may stand. `end` says where he stands afterwards when no place is named.
     `effort` is a class of `EFFORTS`, "" for verbs without a move. `defence`: only defenders do it.
-    `who` is how many players one line must name, 0 for any number.
+    `who` is how many players one line must name, 0 for any number. `bare`: wordings with the player right after them,
+    without the preposition ("1 hits 4").
     """
 
     id: str
@@ -65,6 +66,7 @@ class Verb:
     kinds: tuple[Kind, ...] = ()
     defence: bool = False
     who: int = 0
+    bare: tuple[str, ...] = ()
 
 
 # Share of top speed per class: timeline.md section 8 (values [a] there: judged by eye, no source).

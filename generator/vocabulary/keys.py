@@ -12,6 +12,19 @@ AGAINST = (
     "man press", *(f"zone press {p}" for p in PRESSES), "nobody",
 )
 
+# Other ways to write a value of `choices`, by key. `#` is the shape of a zone.
+ALSO = {
+    "against": {
+        "man to man": "man", "# zone": "zone #", "#": "zone #", "# press": "zone press #", "# zone press": "zone press #",
+        "man to man press": "man press", "press # zone": "zone press #", "full court man": "man press",
+    },
+    "situation": {
+        "baseline": "baseline out of bounds", "blob": "baseline out of bounds", "baseline inbounds": "baseline out of bounds",
+        "sideline": "sideline out of bounds", "slob": "sideline out of bounds", "sideline inbounds": "sideline out of bounds",
+        "made basket": "after a made basket", "made free throw": "after a made basket", "half court": "live",
+    },
+}
+
 _SILENCE = Key("allow", "allow", "silences a check in this part of the play; the reason is needed", "allow: {spacing: the crowd is the point}")
 _TEACH = Key("teach", "teach", "what the coach says, by player", "teach: {3: Walk him into the screen., 2 and 4: Stay wide., everyone: Talk.}")
 _WHY = Key("why", "text", "the reason, for players", "why: He is behind you; the lane is open.")

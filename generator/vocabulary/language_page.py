@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from generator.vocabulary import (
+    advice,
     coverages,
     events,
     places,
@@ -15,7 +16,7 @@ from generator.vocabulary import (
     verbs_screen,
 )
 from generator.vocabulary.entries import Ball, Takes, Verb, Word
-from generator.vocabulary.keys import KEYS
+from generator.vocabulary.keys import ALSO, KEYS
 from generator.vocabulary.words import third_form
 
 _BALL = {
@@ -57,12 +58,17 @@ that the checker reads, so it holds every word there is.
 - A place is a spot with its side anywhere in the name (`left wing`, `wing left`, `wing opposite 3`), or told from others:
   `a step outside right block`, `beside 5`, `where 3 was`, `between top and left wing`, `backcourt left wing`.
 - Left and right are always the offence's, facing the basket it attacks.
+- Words that say nothing more are skipped: `it` and `the ball` after a verb of the ball (`swings it to 2`), `up`, `out`, `down`,
+  `back`, `in` before `to` and the like (`slides down to left corner`), `of` after `off`, `screen` after `5's`. `2's man` is
+  `2's defender`. `in` and `on` may stand before a spot (`on the left block`).
+- Two or more players may share a line: `2, 3 and 4 dive`; a spot in the plural is the one of each player's own side
+  (`2 and 3 space to the corners`).
 """
 
 
 def language_page() -> str:
     """The page as Markdown."""
-    return "\n".join([_INTRODUCTION, *_keys(), *_who(), *_verbs(), *_places(), *_ways(), *_timing(), *_reads()])
+    return "\n".join([_INTRODUCTION, *_keys(), *_who(), *_verbs(), *_places(), *_ways(), *_timing(), *_reads(), *_not_taken()])
 
 
 def _row(*cells: str) -> str:
@@ -98,7 +104,8 @@ def _keys() -> list[str]:
 def _meaning(key) -> str:
     if not key.choices:
         return key.meaning
-    return f"{key.meaning}: " + ", ".join(_code(c) for c in key.choices)
+    also = ", ".join(_code(w.replace("#", "2-3" if "zone" in w or w == "#" else "2-2-1")) for w in ALSO.get(key.name, ()))
+    return f"{key.meaning}: " + ", ".join(_code(c) for c in key.choices) + (f" (also {also})" if also else "")
 
 
 def _who() -> list[str]:
@@ -221,6 +228,17 @@ def _timing() -> list[str]:
         "### After `on the`",
         "",
         *_words(events.ON_THE, lambda row: _code(f"on the {row.words[0]}")),
+    ]
+
+
+def _not_taken() -> list[str]:
+    rows = [row for rows in (advice.VERBS, advice.WORDS, advice.COVERAGES) for row in rows]
+    return [
+        "## Words that are not taken",
+        "",
+        "They could mean two things, or say no movement.",
+        "",
+        *_table(("word", "what to write"), ((_also(words), hint) for words, hint in rows)),
     ]
 
 

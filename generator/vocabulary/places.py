@@ -19,10 +19,10 @@ SPOTS = (
     Spot("deep wing", ("deep wing",), "yes", "ray(45, P + 1.2)", "well behind the arc", "1 cuts to deep right wing"),
     Spot("inside wing", ("inside wing",), "yes", "ray(45, R - 1.0)", "a metre inside the arc", "4 cuts to inside right wing"),
     Spot("inside slot", ("inside slot",), "yes", "ray(70, R - 1.0)", "a metre inside the arc", "4 cuts to inside right slot"),
-    Spot("elbow", ("elbow",), "yes", "(K, F)", "corner of the lane at the free-throw line", "4 flashes to left elbow"),
+    Spot("elbow", ("elbow", "pinch post"), "yes", "(K, F)", "corner of the lane at the free-throw line", "4 flashes to left elbow"),
     Spot("nail", ("nail", "high post", "middle of the free-throw line"), "no", "(0, F)", "middle of the free-throw line", "4 cuts to nail"),
-    Spot("free-throw line", ("free-throw line",), "no", "(0, F + 0.15)", "behind the line, to shoot free throws", "1 cuts to free-throw line"),
-    Spot("middle of the lane", ("middle of the lane", "dots", "middle of the key"), "no", "(0, (B+F)/2)", "between rim and free-throw line",
+    Spot("free-throw line", ("free-throw line", "foul line"), "no", "(0, F + 0.15)", "behind the line, to shoot free throws", "1 cuts to free-throw line"),
+    Spot("middle of the lane", ("middle of the lane", "dots", "middle of the key", "middle of the paint", "lane", "paint", "key"), "no", "(0, (B+F)/2)", "between rim and free-throw line",
          "5 slips to middle of the lane"),
     Spot("block", ("block", "low post"), "yes", "(K + 0.3, M)", "beside the lane at the block mark", "5 cuts to right block"),
     Spot("mid-post", ("mid-post",), "yes", "(K + 0.3, (M+F)/2)", "beside the lane, between block and elbow", "5 posts up at right mid-post"),
@@ -30,7 +30,7 @@ SPOTS = (
     Spot("lane edge", ("lane edge",), "yes", "(K, on his own line to the rim)", "where he enters the lane", "1 drives to right lane edge"),
     Spot("dunker spot", ("dunker spot",), "yes", "(K + 0.6, B)", "beside the lane, level with the rim", "5 clears to left dunker spot"),
     Spot("short corner", ("short corner",), "yes", "(K + 0.45 (C-K), 1.0)", "between lane and corner", "5 cuts to right short corner"),
-    Spot("rim", ("rim", "basket"), "no", "0.6 m from the rim's centre on his line", "at the basket", "2 cuts to rim"),
+    Spot("rim", ("rim", "basket", "hoop"), "no", "0.6 m from the rim's centre on his line", "at the basket", "2 cuts to rim"),
     Spot("front of the rim", ("front of the rim", "front of the basket"), "no", "(0, B + 1.4)", "in front of the basket",
          "3 curls to front of the rim"),
     Spot("under the basket", ("under the basket", "under the rim"), "no", "(0, 0.7)", "behind the basket, on the end line side",
@@ -54,8 +54,8 @@ SPOTS = (
 )
 
 SIDES = (
-    Word("left", ("left", "left-side"), "the offence's left, facing the basket it attacks", "2 cuts to left wing"),
-    Word("right", ("right", "right-side"), "the offence's right, facing the basket it attacks", "2 cuts to right wing"),
+    Word("left", ("left", "left-side", "on left", "on left side"), "the offence's left, facing the basket it attacks", "2 cuts to left wing"),
+    Word("right", ("right", "right-side", "on right", "on right side"), "the offence's right, facing the basket it attacks", "2 cuts to right wing"),
     Word("ball-side", ("ball-side", "strong-side"), "the half where the ball is after the last ball line above", "2 cuts to ball-side corner"),
     Word("weak-side", ("weak-side",), "the other half", "2 cuts to weak-side corner"),
     Word("same-side", ("same-side",), "the half of the player's own last place", "2 cuts to same-side corner"),
@@ -66,8 +66,8 @@ SIDES = (
 )
 
 HALVES = (
-    Word("left", ("left side",), "the nearest free spot of the left half among slot, wing, corner, dunker spot", "2 clears to left side"),
-    Word("right", ("right side",), "the nearest free spot of the right half", "2 clears to right side"),
+    Word("left", ("left side", "left side of the floor", "left side of the court"), "the nearest free spot of the left half among slot, wing, corner, dunker spot", "2 clears to left side"),
+    Word("right", ("right side", "right side of the floor", "right side of the court"), "the nearest free spot of the right half", "2 clears to right side"),
     Word("weak-side", ("weak side",), "the nearest free spot of the half without the ball", "2 clears to weak side"),
     Word("ball-side", ("ball side", "strong side"), "the nearest free spot of the half with the ball", "2 clears to ball side"),
 )

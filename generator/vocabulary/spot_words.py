@@ -36,6 +36,15 @@ def _trie() -> dict:
 
 
 _SPOTS = _trie()
+_PLURALS: dict = {}
+for _spot in SPOTS:
+    for _name in _spot.words if _spot.sided == "yes" and "#" not in _spot.words[0] else ():
+        add(_PLURALS, split_words(_name + "s"), _spot)
+
+
+def match_plural(words: list[str], i: int) -> tuple[Spot, int] | None:
+    """`corners`, `short corners`: the spot and the index after it."""
+    return match(_PLURALS, words, i)
 
 
 def match_spot(words: list[str], i: int) -> FoundSpot | None:

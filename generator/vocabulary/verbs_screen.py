@@ -3,23 +3,22 @@
 from generator.vocabulary.entries import Ball, Kind, Takes, Verb
 
 
-def _kind(id_: str, meaning: str, example: str, *more: str) -> Kind:
-    words = tuple(w for name in (id_, *more) for w in (f"{name} screen+", f"set+ a {name} screen"))
-    return Kind(id_, words, meaning, example)
+def _kind(id_: str, meaning: str, example: str, extra: tuple[str, ...] = ()) -> Kind:
+    return Kind(id_, (f"{id_} screen+", f"set+ a {id_} screen", *extra), meaning, example)
 
 
 _SCREEN_KINDS = (
-    _kind("down", "toward the end line, for a player who comes up", "5 down screens for 3 at left block"),
+    _kind("down", "toward the end line, for a player who comes up", "5 down screens for 3 at left block", extra=("screen+ down",)),
     Kind("pin-down", ("pin-down screen+", "pin-down+", "set+ a pin-down screen", "set+ a pin-down", "pin+ down"),
          "a down screen on the wing's or corner's man", "5 pin-down screens for 3"),
     _kind("back", "behind the defender, for a cut to the rim", "4 back screens for 1 at nail"),
     _kind("up", "from low to high, for a player above", "5 up screens for 2"),
-    _kind("cross", "from one side of the lane to the other", "1 cross screens for 5 at right block"),
+    _kind("cross", "from one side of the lane to the other", "1 cross screens for 5 at right block", extra=("screen+ across",)),
     _kind("flex", "on the end line, for the corner player", "1 flex screens for 3 at right block"),
     _kind("flare", "away from the ball, for a player who goes out", "4 flare screens for 1 at right slot"),
     _kind("hammer", "weak side, for a player who goes to the corner during a drive", "5 hammer screens for 3 at left wing"),
     _kind("exit", "at the block, for a player who leaves to the corner", "5 exit screens for 2 at right block"),
-    _kind("away", "away from the ball, after a pass", "1 away screens for 3"),
+    _kind("away", "away from the ball, after a pass", "1 away screens for 3", extra=("screen+ away",)),
     _kind("ram", "for a teammate who then sets a ball screen", "2 ram screens for 5"),
     Kind("ball", ("ball screen+", "set+ a ball screen", "on-ball screen+", "set+ an on-ball screen"), "on the dribbler's defender",
          "5 ball screens for 1 at right slot"),
@@ -31,7 +30,7 @@ _SCREEN_KINDS = (
 _FOR_ONE = {"object": Takes.MUST, "preposition": "for", "place": Takes.MAY}
 
 VERBS = (
-    Verb("screen", ("screen+", "set+ a screen"), "stands in a defender's way: arrives, sets, holds until the freed player clears",
+    Verb("screen", ("screen+", "set+ a screen", "pick+", "set+ a pick"), "stands in a defender's way: arrives, sets, holds until the freed player clears",
          "5 screens for 3 at left block", "a step from the freed player on the side he goes", Ball.WITHOUT, Takes.MAY, Takes.MUST,
          "for", "both", side=True, effort="screen", kinds=_SCREEN_KINDS),
     Verb("double-screen", ("double screen+", "set+ a double screen"), "two stand shoulder to shoulder", "4 and 5 double screen for 2 at left block",
