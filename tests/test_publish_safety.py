@@ -101,6 +101,14 @@ def test_a_folder_with_other_files_is_refused_untouched(book):
     assert (book.web / "CNAME").exists()
 
 
+def test_plain_files_of_an_older_version_are_taken_away(book):
+    book.publish()
+    (book.web / "_v" / "older.js").write_text("console.log('of an earlier version')")
+    (book.web / "_v" / "b" / ("ab" * 16 + ".part")).write_text("half a blob")
+    book.publish()
+    assert not (book.web / "_v" / "older.js").exists() and not list(book.web.rglob("*.part"))
+
+
 def test_nonces_are_never_used_twice(book):
     nonces: dict[bytes, bytes] = {}
     for extra in ("", "one", "two", "", "three"):

@@ -90,8 +90,7 @@ def _people_file(state: PrivateState) -> bytes:
 
 
 def _refuse_strangers(there: frozenset[str]) -> None:
-    ours = set(shell_files()) | {BOOT}
-    strange = sorted(p for p in there if p not in ours and not p.startswith(BLOBS) and not is_left_over(p))
+    strange = sorted(p for p in there if p not in shell_files() and not p.startswith("_v/") and not is_left_over(p))
     if strange:
         listed = ", ".join(strange[:5]) + (f" and {len(strange) - 5} more" if len(strange) > 5 else "")
         raise StrangeFiles(f"files that do not belong to a published site lie there: {listed}. Choose an empty folder")
@@ -105,8 +104,9 @@ def _to_write(locked: Locked, target: Target) -> Mapping[str, bytes]:
 
 
 def _gone(there: frozenset[str], locked: Locked) -> frozenset[str]:
-    stays = {BLOBS + name for name in (*locked.blobs, *locked.kept)}
-    return frozenset(p for p in there if is_left_over(p) or (p.startswith(BLOBS) and p not in stays))
+    """What nobody needs any more: old blobs, leftovers of a killed run, plain files of an older version of ours."""
+    stays = {BLOBS + name for name in (*locked.blobs, *locked.kept)} | set(shell_files()) | {BOOT}
+    return frozenset(p for p in there if p not in stays)
 
 
 def _stop_leaks(
