@@ -27,6 +27,7 @@ MAY_IMPORT = {
     "quiz": {"timeline", "model", "vocabulary", "diagnostics", "lookalikes", "jobs"},
     "pages": {
         "jobs", "quiz", "diagrams", "checks", "clock", "lookalikes", "timeline", "model", "vocabulary", "diagnostics",
+        "parsing", "settling",
     },
     "vault": set(),
     "publish": {"vault", "diagnostics"},
@@ -78,6 +79,12 @@ def test_a_module_imports_only_what_its_package_may(name):
         return
     assert package in MAY_IMPORT, f"{package} is not in the import table"
     assert ours - {package} <= MAY_IMPORT[package]
+
+
+@pytest.mark.parametrize("name", sorted(n for n in MODULES if n.startswith("pages/")))
+def test_pages_know_of_the_early_stages_only_their_tables_of_rules(name):
+    early = {i for i in _imports(MODULES[name]) if i.startswith(("generator.parsing", "generator.settling"))}
+    assert all(i.startswith(("generator.parsing.rules", "generator.settling.rules")) for i in early)
 
 
 @pytest.mark.parametrize("name", sorted(MODULES))

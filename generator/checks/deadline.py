@@ -1,7 +1,7 @@
 """deadline: a timing word asks for what nobody can do.
 
 What: `as`, `before`, `at once` and `at N s` are deadlines; each is compared with the second at which the player is really
-there, starts or throws. Up to half a second is let pass for `as` and `at`.
+there, starts or throws; a rule's line has none (it begins as soon as he is free). Up to half a second is let pass for `as` and `at`.
 Why: the line promises a picture that will never be seen; the play is later than it says.
 Passes:
     play: Good
@@ -31,7 +31,7 @@ def check(case: Case) -> Iterator[Finding]:
     """One finding a line."""
     for branch, _ in case.timelines():
         for timed in case.own(branch):
-            if timed.late > LEAST and timed.cut_at is None:
+            if timed.late > LEAST and timed.cut_at is None and not timed.action.from_rule:
                 action = timed.action
                 asked = next((t.words for t in action.triggers if t.words), "the time it names")
                 yield case.found(

@@ -1,8 +1,8 @@
-"""throw-in: the player who throws in takes more than five seconds, walks along the line, or gets the ball back outside.
+"""throw-in: the player who throws in takes more than five seconds, or gets the ball back outside.
 
-What: at a throw-in the ball must leave the hands within five seconds; except after a made basket he keeps his place
-along the line (a metre is let pass); he must be on the floor before he catches.
-Why: each of the three is a whistle and the ball is theirs.
+What: at a throw-in the ball must leave the hands within five seconds; he must be on the floor before he catches. (That
+he dribbles, shoots or walks with the ball out there is refused as out-of-bounds-dribble and moves-with-ball.)
+Why: each of them is a whistle and the ball is theirs.
 Passes:
     play: Good
     situation: sideline out of bounds
@@ -16,7 +16,7 @@ Fails:
     phases:
       - {name: Wait, do: [2 cuts to right corner, 2 cuts to left corner, 2 cuts to left block, 2 breaks to right corner, 3 inbounds to 2, 2 shoots]}
 Source: five seconds: FIBA Official Basketball Rules Art. 17, 2020 (secondary source); NBA video rulebook, 2018-19;
-NCAA men's and women's and NFHS from memory. One metre along the line: FIBA Art. 17, from memory. Editions from memory.
+NCAA men's and women's and NFHS from memory. Editions from memory.
 """
 
 from __future__ import annotations
@@ -32,7 +32,6 @@ from generator.model.settled import Branch, Instant
 from generator.timeline.timed import Timeline
 
 RULE = "throw-in"
-ALONG = 1.0
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -57,13 +56,6 @@ def _first_pass(case: Case, branch: Branch, timeline: Timeline, player: int, cou
             Severity.WARNING, RULE, branch, first.action,
             f"{player} holds the ball out of bounds for {over(release)}; {count.words}",
             "let somebody come free sooner", topic="count",
-        )
-    walked = timeline.position(player, 0.0).distance(timeline.position(player, release))
-    if walked > ALONG and case.play.situation != "after a made basket":
-        yield case.found(
-            Severity.WARNING, RULE, branch, first.action,
-            f"{player} walks {walked:.0f} m along the line before he throws in",
-            "only after a made basket may he run the line: `situation: after a made basket`", topic="walk",
         )
 
 

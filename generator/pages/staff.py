@@ -7,7 +7,6 @@ from typing import Protocol
 
 from markdown import markdown
 
-from generator.checks import CHECKS
 from generator.clock import PlayClock, range_words
 from generator.diagnostics import Diagnostic, Severity
 from generator.model.book import Book
@@ -15,7 +14,7 @@ from generator.pages.addresses import fixed_page, url_of
 from generator.pages.answer_key import answer_key
 from generator.pages.care import care_view
 from generator.pages.gather import Gathered
-from generator.pages.manual import manual_view
+from generator.pages.manual import rules_manual
 from generator.pages.render import render
 from generator.pages.site import Audience, SitePage
 from generator.pages.views import Link, Section, StaffView
@@ -38,7 +37,7 @@ def staff_pages(computed: StaffSource, gathered: Gathered) -> tuple[SitePage, ..
         ("findings", _findings(computed.diagnostics)),
         ("clock", _clock(gathered.clocks)),
         ("answers", answer_key(computed.book, gathered.questions)),
-        ("checks", manual_view(CHECKS)),
+        ("checks", rules_manual()),
         ("care", care_view()),
     )
     language = Link("The play language", url_of(fixed_page("staff language")), "Every key and every word, from the table the checker reads")
