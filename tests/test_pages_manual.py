@@ -48,7 +48,7 @@ def test_the_page_holds_every_rule_once_and_its_examples():
 def test_every_rule_id_in_a_golden_answer_is_in_the_manual():
     told = {
         rule for path in GOLDEN
-        for rule in re.findall(r": (?:error|warning|info): .* \[([a-z-]+)\]$", path.read_text(encoding="utf-8", errors="replace").split("\nexpect:")[-1], re.M)
+        for rule in re.findall(r": (?:error|warning|info): .* \[([a-z-]+)\]$", path.read_text(encoding="utf-8", errors="replace").split("\nexpect:")[-1], re.MULTILINE)
     }
     assert len(told) > 100 and told <= set(entries())
 

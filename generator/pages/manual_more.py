@@ -9,8 +9,8 @@ from generator.parsing.rules import FormRule
 MORE: dict[str, FormRule] = {
     "screen-has-left": FormRule(
         "A screener begins his next line before the screen is used.", "The user would run off nobody.",
-        "5 screens for 3\n5 cuts to rim\n1 passes to 2\n3 cuts off 5 to left wing after 2 catches",
-        "5 screens for 3\n1 passes to 2\n3 cuts off 5 to left wing after 2 catches\n5 cuts to rim", "warning"),
+        "5 screens for 3\n5 cuts to rim\n1 dribbles to right slot\n1 passes to 2\n3 cuts off 5 to left wing after 2 catches",
+        "5 screens for 3\n1 dribbles to right slot\n1 passes to 2\n3 cuts off 5 to left wing after 2 catches\n5 cuts to rim", "warning"),
     "not-on-the-way": FormRule(
         "The way round a screener is more than twice as long as the straight one.", "The screen stands on the wrong side.",
         "5 screens for 3 at right corner\n3 cuts off 5 to left wing", "5 screens for 3\n3 cuts off 5 to left wing", "warning"),

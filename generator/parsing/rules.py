@@ -69,7 +69,7 @@ RULES: dict[str, FormRule] = {
     "too-long": FormRule("A line has more than 60 words.", "It holds several sentences; each job needs its own line."),
     "too-many": FormRule("A file has so many mistakes that the rest are not told.", "The first ones usually make the others."),
     "empty-file": FormRule("There is nothing in the file.", "It is forgotten, or saved too early.", "--- ours.yml\n", _PLAY),
-    "two-documents": FormRule("A second document begins in the file.", "One play stands in one file.", f"play: A\nphases: []\n---\nplay: B", _PLAY),
+    "two-documents": FormRule("A second document begins in the file.", "One play stands in one file.", "play: A\nphases: []\n---\nplay: B", _PLAY),
     "tab": FormRule("A tab stands before a line.", "Its width differs from editor to editor.", _PLAY.replace("  - {", "\t- {"), _PLAY),
     "indentation": FormRule(
         "A line stands deeper or less deep than its neighbours.", "Nobody can tell to what it belongs.",
