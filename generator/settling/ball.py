@@ -177,6 +177,7 @@ def do_fake(doing: Doing) -> None:
 def do_look(doing: Doing) -> None:
     """A look at teammates; what comes of it is a read (reads.py)."""
     looks = tuple(find_player(o, doing.state, doing.setting, doing.item, doing.where) for o in doing.part.objects)
+    stop_at_lane_edge(doing)
     do_stand(doing, 0.0, looks=looks)
 
 
@@ -189,7 +190,7 @@ def do_shoot(doing: Doing) -> None:
     """Shoots from where he is; a driver who finishes goes all the way, one who pulls up stops at the lane edge."""
     state = doing.state
     words = doing.part.text.lower() if doing.part.text else ""
-    if not re.match(r"(finish|score)", words):
+    if not re.match(r"(finish|score|dunk|lay)", words):
         stop_at_lane_edge(doing)
     doing.add(Shot(**doing.shared(doing.origin, state.name[doing.player]), on_purpose=doing.part.verb == "miss"))
     state.holder, state.since, state.in_air = None, doing.item.line, "shot"

@@ -99,6 +99,8 @@ def _with_answer(site: Site, answer: Answer, state: State, kept: list, ball_line
     """Settles what is kept, the answer, and between them the ball lines that stay: above its first ball line."""
     if site.read.watch.kind is WatchKind.BALL:
         state.ended = None  # the read decides what comes of the shot
+        if any(s.coverage == "tip lost" for group in answer.sights for s in group):
+            state.give(None, None)
     own = answer_items(answer, site, state.phase)
     first_ball = next((i for i, item in enumerate(own) if _is_ball(item)), len(own))
     sequence = kept + own[:first_ball] + ball_lines + own[first_ball:]

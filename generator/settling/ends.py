@@ -224,10 +224,21 @@ def _close(doing: Doing) -> Found:
     state = doing.state
     own = state.get(state.last.get(doing.player))
     if not isinstance(own, Screen) or not own.group:
-        return off_spot(doing, doing.origin)
+        return _close_standing(doing)
     pair = [a for a in state.actions if isinstance(a, Screen) and a.group == own.group]
     middle = Point(sum(a.end.x for a in pair) / len(pair), sum(a.end.y for a in pair) / len(pair))
     return off_spot(doing, toward(own.end, middle, max(0.0, own.end.distance(middle) - 0.33)))
+
+
+def _close_standing(doing: Doing) -> Found:
+    """Two who stand without having screened: each to his half of the gap."""
+    mate = next((p for p in doing.others if p != doing.player), None)
+    if mate is None or len(doing.others) != 2:
+        return off_spot(doing, doing.origin)
+    last = doing.state.get(doing.state.last.get(mate))
+    there = last.origin if isinstance(last, Move) and last.verb == "close" else doing.state.place[mate]
+    middle = Point((doing.origin.x + there.x) / 2, (doing.origin.y + there.y) / 2)
+    return off_spot(doing, toward(doing.origin, middle, max(0.0, doing.origin.distance(middle) - 0.33)))
 
 
 def _post_up(doing: Doing) -> Found:
@@ -241,7 +252,8 @@ def _step_in(doing: Doing) -> Found:
     spots = [named(doing.setting, spot, side) for spot in ("corner", "wing")]
     if doing.origin.y > court.length / 2:
         spots = [off_spot(doing, Point(p.x, court.length - p.y)) for p, _ in spots]
-    return min(spots, key=lambda s: s[0].distance(doing.origin))
+    free = [s for s in spots if all(p == doing.player or at.distance(s[0]) > 1.0 for p, at in doing.state.place.items())]
+    return min(free or spots, key=lambda s: s[0].distance(doing.origin))
 
 
 def _here(doing: Doing) -> Found:

@@ -38,6 +38,7 @@ _HOLDS = {
     Relation.UNTIL: Hold.UNTIL, Relation.WITH: Hold.WITH, Relation.THEN: Hold.THEN, Relation.AT_ONCE: Hold.AT_ONCE,
     Relation.AT_CLOCK: Hold.AT_CLOCK,
 }
+PAST_GIVER = 0.3  # seconds from the first step to 0.6 m past the giver of a hand-off
 _BY_VERB = {  # event -> verbs whose first step it is
     "dribble": ("dribble", "dribble-at", "retreat", "snake"), "drive": ("drive",), "roll": ("roll", "short-roll"),
     "pop": ("pop", "step-out"), "slip": ("slip",),
@@ -154,9 +155,19 @@ def _candidates(event: Event, state: State, setting: Setting, item: Item, where:
             mark = _dribbled_at(action, player, state)
         else:
             instant = instant_of(action, event.kind, player, other)
-            mark = Mark(action.key, instant) if instant else None
+            mark = Mark(action.key, instant) if instant else _past_the_giver(action, event.kind, player, other, state, i)
         if mark is not None:
             yield i, mark
+
+
+def _past_the_giver(action: AnyAction, kind: str, player: int | None, other: int | None, state: State, at: int) -> Mark | None:
+    """`2 turns the corner` or `2 clears 5` after a hand-off: he is past the giver."""
+    if kind not in ("clear", "turn-corner") or not isinstance(action, Move) or not action.with_ball or action.player != player:
+        return None
+    caught = next((a for a in reversed(state.actions[:at]) if isinstance(a, HandOff) and a.receiver == player), None)
+    if caught is None or caught.phase != action.phase or other not in (None, caught.player):
+        return None
+    return Mark(action.key, Instant.START, PAST_GIVER)
 
 
 def _by_cue(kind: str, state: State, player: int | None) -> Iterable[tuple[int, Mark]]:

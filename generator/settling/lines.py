@@ -33,7 +33,7 @@ HANDLERS: dict[str, Callable[[Doing], None]] = {
     "shoot": ball.do_shoot, "miss": ball.do_shoot, "tip": ball.do_loose, "rebound": ball.do_loose,
     "box-out": ball.do_loose, "crash": ball.do_loose,
 }
-_ENDS_WITH = (Relation.BEFORE, Relation.UNTIL)
+ENDS_WITH = (Relation.BEFORE, Relation.UNTIL)
 
 
 def settle_item(item: Item, state: State, setting: Setting, number: int) -> None:
@@ -111,12 +111,19 @@ def is_open(place: object) -> bool:
 
 def _note_timings(doing: Doing, first: str, last: str, last_part: bool) -> None:
     for timing in doing.item.line.timings:
-        ends = timing.relation in _ENDS_WITH
+        ends = timing.relation in ENDS_WITH
         if (ends and last_part) or (not ends and doing.first):
             named = _named(timing, doing)
             doing.state.pending.append(Pending(last if ends else first, timing, doing.number, doing.item, named))
-    if doing.item.cue and doing.first:
+    if doing.item.cue and doing.first and not _in_same_do(doing, first):
         doing.state.cued.append((first, *doing.item.cue))
+
+
+def _in_same_do(doing: Doing, first: str) -> bool:
+    """True when an earlier line of the same rule is his already: this one follows it."""
+    do = doing.item.slot.rsplit(".", 1)[0] + "."
+    return any(a.player == doing.player and a.key != first and a.line.startswith(do) and a.line.rsplit(".", 1)[0] != doing.item.slot
+               for a in doing.state.of_phase())
 
 
 def _named(timing: Timing, doing: Doing) -> int | None:

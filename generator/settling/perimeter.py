@@ -28,6 +28,8 @@ def empty_spot_above(doing: Doing) -> Found:
     court, state = doing.setting.court, doing.state
     used = stations(court, state.opening)
     own = perimeter_index(court, doing.origin)
+    if doing.origin.distance(perimeter_points(court)[own]) > _ON:
+        return doing.origin, state.name[doing.player]  # inside: he has no spot on the perimeter to move up from
     goal = next_up(own, used) if abs(doing.origin.x) > 0.05 or own == TOP else None  # the very middle has no side
     if goal is None or _taken(doing, perimeter_points(court)[goal]):
         return doing.origin, state.name[doing.player]

@@ -23,6 +23,7 @@ _USE_WORDS = {
     "baseline": "baseline", "middle": "middle", "high": "over", "low": "under",
 }
 _TAKES_SCREEN = ("cut", "curl", "fade", "flare", "dribble", "drive", "dive", "clear")
+GATE = 3.0  # metres between two who stand and are run through like a pair of screens
 REACH = 2.0  # a move uses the screen set for him when its straight way passes so near to it
 
 
@@ -158,8 +159,12 @@ def find_via(doing: Doing, end: Point, used: bool) -> tuple[Point, ...]:
 
 
 def is_gate(doing: Doing, way: Between) -> bool:
-    """True when both stand in a screen: then he uses the two, and needs no place on the way."""
-    return all(_between(doing, one) in doing.state.screens for one in (way.first, way.second))
+    """True when both stand in a screen, or stand close together: then he uses the two, and needs no place on the way."""
+    state, pair = doing.state, [_between(doing, one) for one in (way.first, way.second)]
+    if all(p in state.screens for p in pair):
+        return True
+    moving = {a.player for a in state.of_phase() if isinstance(a, (Move, Screen))}
+    return not moving & {*pair} and doing.player not in pair and state.place[pair[0]].distance(state.place[pair[1]]) <= GATE
 
 
 def _between(doing: Doing, one: One) -> int:

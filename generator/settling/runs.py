@@ -12,9 +12,11 @@ from dataclasses import dataclass, field, replace
 from generator.model.play import Rule
 from generator.model.sentence import Line, Player
 from generator.model.settled import AnyAction
-from generator.settling.lines import is_open, settle_item
+from generator.settling.lines import ENDS_WITH, is_open, settle_item
 from generator.settling.rules_of_play import fired
 from generator.settling.state import Item, Setting, State
+
+_ENDS_POSSESSION = frozenset({"shoot", "pass", "hand-off"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +42,23 @@ class Run:
         return [self.final.get(k) for k, n in self.made.items() if n == number]
 
 
-def items_of(lines: tuple[Line, ...], do: str, answer: str | None = None, bound: tuple = (), from_rule: bool = False) -> list[Item]:
-    """Lines of one `do` as items; `do` names it in the keys of its actions."""
+def items_of(lines: tuple[Line, ...], do: str, answer: str | None = None, bound: tuple = (), from_rule: bool = False,
+             read: bool = False) -> list[Item]:
+    """Lines of one `do` as items; `do` names it in the keys of its actions. `read`: a read may come between the parts of
+    a line, so that what gives the ball away after a move is an item of its own."""
     group = frozenset(n for line in lines for n in named_in(line))
-    return [Item(line, f"{do}.{i}", answer, from_rule, bound=bound, group=group) for i, line in enumerate(lines)]
+    pieces = [(f"{do}.{i}" + "+" * k, piece) for i, line in enumerate(lines) for k, piece in enumerate(_pieces(line) if read else [line])]
+    return [Item(piece, slot, answer, from_rule, bound=bound, group=group) for slot, piece in pieces]
+
+
+def _pieces(line: Line) -> list[Line]:
+    """`1 drives off 5 then pulls up`: the drive, and what ends the possession."""
+    at = next((i for i, part in enumerate(line.parts) if i and part.verb in _ENDS_POSSESSION), 0)
+    if not at:
+        return [line]
+    late = tuple(t for t in line.timings if t.relation in ENDS_WITH)
+    first = tuple(t for t in line.timings if t.relation not in ENDS_WITH)
+    return [replace(line, parts=line.parts[:at], timings=first), replace(line, parts=line.parts[at:], timings=late)]
 
 
 def named_in(line: Line) -> Iterable[int]:

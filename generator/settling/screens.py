@@ -8,10 +8,10 @@ from __future__ import annotations
 from math import hypot
 
 from generator.model.court import Point
-from generator.model.sentence import DefenderBody, DefenderOf
+from generator.model.sentence import DefenderBody, DefenderOf, One, Player
 from generator.model.settled import Screen
 from generator.model.spots import STEP, name_place
-from generator.settling.defence import beside_man
+from generator.settling.defence import beside_man, body_place
 from generator.settling.doing import Doing, effort_of
 from generator.settling.ends import off_spot
 from generator.settling.places import SAME_SPOT, Found
@@ -63,7 +63,7 @@ def screened(doing: Doing) -> tuple[tuple[int, ...], tuple[int, ...]]:
         body = find_defender(one, state, setting, item, where, None, about_body=False)
         man = state.guards.get(body)
         on.append(man if man is not None else body)
-        if man is not None and isinstance(one, (DefenderBody, DefenderOf)):
+        if man is not None and isinstance(one, (DefenderBody, DefenderOf)) and not any(isinstance(o, Player) for o in doing.part.objects):
             freed.append(man)
     if not freed and not on:
         raise mistake(where, "screen-for-nobody", f"{doing.player} screens for nobody",
@@ -84,15 +84,29 @@ def _place(doing: Doing, freed: tuple[int, ...]) -> tuple[Found, bool]:
         found = doing.find(places[-1])
         return (_of_pair(doing, found[0], freed, index) if len(doing.others) == 2 else found), True
     if not freed:
-        area = doing.part.objects[0]
-        body = find_defender(area, doing.state, doing.setting, doing.item, doing.where, None, False)
-        from generator.settling.defence import body_place
-
-        return off_spot(doing, body_place(body, doing.state, doing.setting)), True
+        return off_spot(doing, _body(doing, doing.part.objects[0])), True
+    other = _other_defender(doing, freed)
+    if other is not None:
+        return off_spot(doing, _off_defender(other, doing.origin, IN_VIEW)), True
     guess = first_guess(doing, freed[0])
     if len(doing.others) == 2:
         return _of_pair(doing, guess, freed, index), True
     return off_spot(doing, guess), False
+
+
+def _body(doing: Doing, one: One) -> Point:
+    body = find_defender(one, doing.state, doing.setting, doing.item, doing.where, None, False)
+    return body_place(body, doing.state, doing.setting)
+
+
+def _other_defender(doing: Doing, freed: tuple[int, ...]) -> Point | None:
+    """Where the defender stands who is named, when he is not the freed player's own man."""
+    for one in doing.part.objects:
+        if is_defender(one):
+            body = find_defender(one, doing.state, doing.setting, doing.item, doing.where, None, False)
+            if body != guard_of(freed[0], doing.state, doing.setting):
+                return _body(doing, one)
+    return None
 
 
 def _of_pair(doing: Doing, middle: Point, freed: tuple[int, ...], index: int) -> Found:

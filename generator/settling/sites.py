@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from generator.model.play import Answer, Read, WatchKind
-from generator.model.sentence import DefenderBody, DefenderOf, Player, Role
+from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, Player, Role
 from generator.model.settled import Fork, HandOff, Instant, Mark, Move, Pass, Screen, Shot
 from generator.settling.events import find_event
 from generator.settling.problems import Mistake, mistake
@@ -104,7 +104,8 @@ def _watched(read: Read, site: Site, run: Run, setting: Setting) -> tuple[int, .
         return ()
     found = []
     for one in read.watch.ones:
-        man = site.reader if isinstance(one, DefenderOf) and one.of is None else None
+        his = isinstance(one, DefenderOf) and one.of is None or isinstance(one, AreaDefender) and one.area == "nearest"
+        man = site.reader if his else None
         about = one != DefenderBody(site.reader)  # his own number: he means whoever guards him
         found.append(find_defender(one, state, setting, site.item, where, man, about_body=about))
     return tuple(dict.fromkeys(found))

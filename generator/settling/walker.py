@@ -89,7 +89,7 @@ class Walker:
         seen = sum(p.index == index and p.round == path.round for p in path.phases)
         met = PhaseRun(index, phase, step.lead_in, path.round, entry, None, frozen=path.round > 0 or seen > 0,
                        roles=dict(path.roles), turned=path.turned)
-        met.run = run_items(items_of(phase.lines, f"{entry.phase}d"), entry.copy(), self.setting, self.rules(index))
+        met.run = run_items(items_of(phase.lines, f"{entry.phase}d", read=bool(phase.reads)), entry.copy(), self.setting, self.rules(index))
         met.opening = self._opening(phase, met.run)
         path.phases.append(met)
         self._check_plain(met)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.model.court import Point
 from generator.model.play import WatchKind
-from generator.model.settled import Branch, Fork, HandOff, Instant, Pass, Shot
+from generator.model.settled import Branch, Fork, HandOff, Instant, Move, Pass, Shot, Stand
 from generator.timeline.parameters import Pace
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def read_time(schedule: Schedule, fork: Fork, pace: Pace) -> float:
     return max(0.0, _while_he_has_it(schedule, fork, when))
 
 
-def _while_he_has_it(schedule: "Schedule", fork: Fork, when: float) -> float:
+def _while_he_has_it(schedule: Schedule, fork: Fork, when: float) -> float:
     """Not after the reader's own ball line below the read has begun: a pass in the air cannot be thought over."""
     order = schedule.chains.order
     if fork.below not in order:
@@ -73,7 +73,23 @@ def _look_time(branch: Branch, fork: Fork, parent: BranchTimeline, pace: Pace, w
     goal: Point = action.catch_at
     flight = hypot(goal[0] - passer[0], goal[1] - passer[1]) / pace.flight_speed(action.pass_kind)
     opens = parent.phases[fork.phase].opens
-    return max(opens, min(when, arrival) - flight - pace.react)
+    return max(opens, _after_his_move(fork, branch, parent, pace, arrival), min(when, arrival) - flight - pace.react)
+
+
+def _after_his_move(fork: Fork, branch: Branch, parent: BranchTimeline, pace: Pace, arrival: float) -> float:
+    """The reader's own drive or dribble above the look comes first: he passes out of it to one who arrives meanwhile,
+    but not before he is past his screen; to one who is there already, at its end."""
+    order = {a.key: i for i, a in enumerate(branch.actions)}
+    looks = [order[a.key] for a in branch.actions if isinstance(a, Stand) and a.verb == "look-for" and a.player == fork.reader
+             and a.phase == fork.phase]
+    below = max(looks, default=order.get(fork.below, -1) + 1)
+    moves = [parent.timed[a.key] for a in branch.actions[:below] if isinstance(a, Move) and a.with_ball and a.key in parent.timed
+             and a.player == fork.reader and a.phase == fork.phase]
+    if not moves:
+        return 0.0
+    last = moves[-1]
+    past = last.instants.get(Instant.CLEAR, last.start)
+    return past if arrival > past else last.end - pace.react
 
 
 def leaving_time(branch: Branch, read: float, pace: Pace) -> float:

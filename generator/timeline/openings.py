@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.model.play import WatchKind
 from generator.model.settled import AnyAction, HandOff, Instant, Move, Pass, Screen, Shot, Stand
 
 if TYPE_CHECKING:
@@ -27,6 +28,19 @@ def opening_edges(s: Schedule) -> None:
             continue
         for node, wait in _done(s, k - 1):
             s.net.edge(node, s.opens[k], wait)
+        _looked(s, k)
+
+
+def _looked(s: Schedule, k: int) -> None:
+    """A look at teammates is a ball line too: it is done when the last of them has been looked at. Only where the ball
+    handler of phase k has looked and kept the ball: an answer's pass is a ball line of its own."""
+    for fork in s.branch.forks:
+        if fork.phase != k - 1 or fork.read.watch.kind is not WatchKind.PLAYERS or fork.answer.lines:
+            continue
+        if s.branch.phases[k].holder == fork.reader:
+            at = s.mark(fork.point)
+            if at is not None:
+                s.net.edge(at[0], s.opens[k], at[1], True)
 
 
 def _hold_edges(s: Schedule, screen: Screen) -> None:

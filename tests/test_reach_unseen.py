@@ -1,0 +1,206 @@
+"""Sets that no book of ours holds, as coaches say them: what the floor shows is what the words mean.
+
+The sets are common practice of the trade, no source; each test names what must be seen.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+from generator.model.court import FOOT, Point, RuleSet, court_for
+from generator.model.settled import HandOff, Instant, Move, Pass, Screen, Shot
+from generator.model.spots import name_place
+from generator.pipeline import compute
+from tests.settling_case import book_of
+
+COURT = court_for(RuleSet.INTERNATIONAL)
+STARTS = {
+    "horns": "{1: top with the ball, 2: right corner, 3: left corner, 4: left elbow, 5: right elbow}",
+    "four out": "{1: left slot with the ball, 2: right slot, 3: left wing, 4: right wing, 5: left block}",
+}
+
+
+@cache
+def played(text: str):
+    """The play with its timelines, and what was said about it."""
+    done = compute(book_of({"a.yml": text}))
+    assert not [d for d in done.diagnostics if d.severity.value == "error"], done.diagnostics
+    return done.plays[0], done.diagnostics
+
+
+def play(do: list[str], start: str, head: str = "", after: str = "") -> str:
+    lines = "".join(f"      - {line}\n" for line in do)
+    return f"play: Test\n{head}start: {STARTS.get(start, start)}\nphases:\n  - name: One\n    do:\n{lines}{after}"
+
+
+def named(point: Point) -> str:
+    return name_place(COURT, point).words
+
+
+def acts(branch, player: int, kind=Move):
+    return [a for a in branch.actions if a.player == player and isinstance(a, kind)]
+
+
+def branch_of(times, name: str):
+    return next(b for b in times.settled.branches if b.name == name)
+
+
+PISTOL = play(
+    ["1 dribbles at 2", "1 hands off to 2", "1 cuts to left corner", "4 step-up screens for 2 at left slot on the right side",
+     "2 drives off 4 to right elbow", "5 clears to right dunker spot", "4 pops to left slot", "2 looks for 4 then 5 then 3"],
+    "{1: deep left slot with the ball on the run, 2: left wing, 3: right corner, 4: deep right slot, 5: rim}")
+
+
+def test_a_look_at_one_who_has_long_arrived_waits_for_the_readers_own_drive():
+    times, said = played(PISTOL)
+    line = times.timelines[branch_of(times, "5 is open").key]
+    drive = next(t for t in line.timed.values() if t.action.player == 2 and t.action.verb == "drive")
+    throw = next(t for t in line.timed.values() if isinstance(t.action, Pass) and t.action.receiver == 5)
+    assert throw.start >= drive.end - 1e-6 and drive.cut_at is None
+    assert line.position(2, throw.start).distance(drive.action.end) < 0.05
+    assert not [d for d in said if d.rule == "long-pass" and "to 5" in d.message]
+
+
+def test_a_look_at_one_who_arrives_during_the_drive_cuts_it_short_but_not_before_the_screen():
+    times, _ = played(PISTOL)
+    line = times.timelines[branch_of(times, "4 is open").key]
+    drive = next(t for t in line.timed.values() if t.action.verb == "drive")
+    main = next(t for t in times.main.timed.values() if t.action.verb == "drive")
+    assert main.instants[Instant.CLEAR] <= drive.cut_at < main.end
+
+
+def test_who_looks_out_of_a_drive_stops_at_the_lane_edge():
+    times, _ = played(play(["5 ball screens for 1 at right slot", "1 drives off 5", "5 rolls", "1 looks for 5 then 2"], "horns"))
+    drive = acts(times.settled.main, 1)[0]
+    assert drive.place.spot in ("lane edge", "nail") and acts(times.settled.main, 5)[0].place.spot == "rim"
+
+
+def test_the_next_phase_waits_until_the_cutter_has_been_looked_at():
+    text = play(["1 passes to 2", "1 cuts off 5 to ball-side block", "2 looks for 1"],
+                "{1: top with the ball, 2: right wing, 3: left wing, 4: left block, 5: right elbow}",
+                after="  - {name: Two, do: [5 pops to top, 2 passes to 5]}\n")
+    times, said = played(text)
+    cut = next(t for t in times.main.timed.values() if t.action.verb == "cut")
+    assert times.main.phases[1].opens >= cut.instants[Instant.ARRIVE] - 1e-6
+    assert not [d for d in said if d.rule == "late-read"]
+
+
+def test_a_screen_on_a_named_defender_of_a_zone_stands_at_him():
+    times, _ = played(play(
+        ["4 screens the low left defender for 2", "2 cuts to left corner", "3 inbounds to 2", "2 shoots"],
+        "{1: top, 2: right wing, 3: left baseline out of bounds with the ball, 4: left block, 5: right block}",
+        "situation: baseline out of bounds\nagainst: zone 2-3\n"))
+    screen = acts(times.settled.main, 4, Screen)[0]
+    area = times.main.defender(3, 0.0)
+    assert screen.freed == (2,) and screen.on == (3,) and screen.end.x < 0
+    assert screen.end.distance(area) < 3 and screen.end.distance(screen.origin) < 3
+
+
+def test_a_screen_on_another_mans_defender_frees_only_the_player_named():
+    times, _ = played(play(["4 screens X3 for 2", "2 cuts off 4 to left wing"], "horns"))
+    screen = acts(times.settled.main, 4, Screen)[0]
+    assert (screen.freed, screen.on) == ((2,), (3,))
+    assert screen.end.distance(Point(*times.settled.main.start[3])) < 3
+
+
+def test_two_who_stand_close_are_a_gate_and_close_it_behind_the_cutter():
+    times, _ = played(play(
+        ["1 cuts between 4 and 5 to top", "4 and 5 close", "2 passes to 1", "1 shoots"],
+        "{1: left block, 2: left sideline out of bounds with the ball, 3: right wing, 4: left elbow, 5: nail}"))
+    cut = acts(times.settled.main, 1)[0]
+    assert [(u.screener, u.words) for u in cut.uses] == [(4, "between"), (5, "between")]
+    close = [times.main.timed[a.key] for p in (4, 5) for a in acts(times.settled.main, p)]
+    assert min(t.start for t in close) >= times.main.timed[cut.key].instants[Instant.CLEAR] - 1e-6
+    assert close[0].action.end.distance(close[1].action.end) < 0.7
+
+
+def test_the_inbounder_steps_in_where_nobody_stands():
+    times, _ = played(play(
+        ["1 cross screens for 2", "2 cuts off 1 to short-side corner", "4 pops to top", "3 passes to 2", "3 steps in"],
+        "{1: right block, 2: left block, 3: right baseline out of bounds with the ball, 4: right elbow, 5: left elbow}"))
+    end = times.settled.main.phases[-1].end_plan
+    assert named(end[2]) == "right corner" and named(end[3]) == "right wing"
+
+
+RULES = """play: Test
+start: {1: left slot with the ball, 2: right slot, 3: left wing, 4: right wing, 5: left block}
+rules:
+  - when: anyone passes
+    do: [passer cuts to rim, passer clears to open corner, everyone else fills up]
+phases:
+  - {name: One, do: [1 passes to 2]}
+  - {name: Two, do: [2 passes to 4]}
+"""
+
+
+def test_a_rules_second_line_for_a_player_follows_his_first_and_nobody_is_late():
+    times, said = played(RULES)
+    first, second = acts(times.settled.main, 1)[:2]
+    assert (first.verb, second.verb) == ("cut", "clear") and first.triggers and not second.triggers
+    assert not [d for d in said if d.rule == "deadline"]
+
+
+def test_the_post_player_stays_inside_when_everyone_else_fills_up():
+    times, _ = played(RULES)
+    end = times.settled.main.phases[-1].end_plan
+    assert named(end[5]) == "left block" and named(end[3]) == "right slot"
+
+
+def test_the_giver_of_a_hand_off_rolls_as_the_receiver_turns_the_corner():
+    times, _ = played(play(
+        ["5 dribbles at 2", "5 hands off to 2", "5 rolls as 2 turns the corner", "2 drives middle", "2 looks for 5 then 3"],
+        "{1: left corner, 2: right wing, 3: left wing, 4: right corner, 5: top with the ball}"))
+    roll = next(t for t in times.main.timed.values() if t.action.verb == "roll")
+    drive = next(t for t in times.main.timed.values() if t.action.verb == "drive")
+    assert drive.start < roll.start < drive.end
+
+
+def test_a_read_at_the_screen_comes_before_the_shot_of_the_same_line():
+    after = """    reads:
+      - who: 1
+        watch: X5 on 5's screen
+        answers:
+          hedge: [5 slips to rim, 1 pocket passes to 5, 5 finishes]
+          trap: [1 retreats, 5 short rolls, 1 passes to 5, 5 finishes]
+          otherwise: go on
+"""
+    times, _ = played(play(["5 ball screens for 1 at right slot on the right", "1 dribbles off 5 to right elbow then pulls up"],
+                           "{1: top with the ball, 2: left corner, 3: right corner, 4: left wing, 5: right elbow}", after=after))
+    main, hedged = times.settled.main, branch_of(times, "X5 hedges")
+    assert named(acts(main, 1, Shot)[0].end) == "right elbow"
+    shots = [t for t in times.timelines[hedged.key].timed.values() if isinstance(t.action, Shot)]
+    assert [t.action.player for t in shots] == [5]
+    assert [a.receiver for a in acts(hedged, 1, Pass)] == [5] and hedged.scorer == 5
+
+
+def test_the_nearest_defender_of_a_read_is_the_readers():
+    after = """    reads:
+      - {who: 5, watch: the nearest defender, answers: {sag: [5 shoots], otherwise: [5 passes to 4]}}
+"""
+    times, _ = played(play(["1 passes to 5"], "horns", after=after))
+    assert times.settled.main.forks[0].watched == (5,)
+
+
+def test_after_a_lost_tip_the_ball_is_theirs():
+    text = play(["5 tips to 4"], "{1: circle at 6 o'clock, 2: circle at 10 o'clock, 3: circle at 2 o'clock, 4: circle at 8 o'clock, 5: center circle}",
+                "situation: jump ball\n",
+                "    reads:\n      - {who: 4, watch: ball, answers: {tip won: [4 passes to 1], tip lost: {do: [4 runs to left slot], go to: end}}}\n"
+                "  - {name: Two, do: [1 dribbles to top]}\n")
+    times, _ = played(text)
+    lost = next(b for b in times.settled.branches if b.parent)
+    assert named(acts(lost, 4)[0].end) == "left slot" and not acts(lost, 1)
+
+
+def test_practice_talk_is_played_as_it_is_meant():
+    times, _ = played(play(
+        ["2 and 3 go to the wings", "1 dribble hand-off with 2", "1 empties out to the left corner", "5 sets a pick for 2",
+         "2 drives off 5's screen", "5 pops back out to the right slot", "2 lays it up"],
+        "{1: right slot with the ball, 2: right corner, 3: left corner, 4: left dunker spot, 5: right block}"))
+    main = times.settled.main
+    first = [named(a.end) for p in (2, 3) for a in acts(main, p)[:1]]
+    assert first == ["right wing", "left wing"]
+    assert acts(main, 1, HandOff)[0].receiver == 2 and named(acts(main, 1)[-1].end) == "left corner"
+    drive = acts(main, 2)[-1]
+    assert drive.verb == "drive" and [u.screener for u in drive.uses] == [5] and drive.place.spot == "rim"
+    assert acts(main, 2, Shot) and named(acts(main, 5)[-1].end) == "right slot"
+    assert acts(main, 2, Shot)[0].end.distance(Point(0.0, COURT.rim)) < 4 * FOOT
