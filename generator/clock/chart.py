@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import accumulate
 from math import ceil
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -25,7 +26,8 @@ WORDS = {"yes": "fits", "tight": "only a quick run fits", "no": "does not fit", 
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """One chain: `cut` is where the play itself begins; `low` and `high` are the ends of the range, all drawn from x."""
+    """One chain: `cut` is where the play itself begins; `low` and `high` are the ends of the range, all drawn from x;
+    `phases` the x at which the phases of its longest branch open, each a gap in the bar."""
 
     label: str
     length: str
@@ -33,6 +35,7 @@ class Bar:
     cut: float
     low: float
     high: float
+    phases: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,5 +86,8 @@ def _bar(chain: ChainLength, alone: ChainLength, index: int) -> Bar:
     label = " + ".join((*chain.lead_ins, "the play")) if chain.lead_ins else "the play alone"
     verdict = WORDS[chain.fits]
     length = range_words(chain.worst) + (f", {verdict}" if verdict else "")
-    before = max(0.0, chain.worst - alone.worst)
-    return Bar(label, length, HEAD + ROW * index, round(before * SECOND, 1), low * SECOND, high * SECOND)
+    lead_in_phases = len(chain.phases) - len(alone.phases)  # above 0: timed as one run, with the lead-ins' own phases
+    before = sum(p.seconds for p in chain.phases[:lead_in_phases]) if lead_in_phases > 0 else max(0.0, chain.worst - alone.worst)
+    opens = [x for x in accumulate(p.seconds for p in chain.phases[:-1]) if 0.3 < x < low]
+    gaps = tuple(round((x + (0.0 if lead_in_phases > 0 else before)) * SECOND, 1) for x in opens)
+    return Bar(label, length, HEAD + ROW * index, round(before * SECOND, 1), low * SECOND, high * SECOND, gaps)

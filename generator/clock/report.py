@@ -13,22 +13,22 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from generator.clock.ranges import seconds_range
+from generator.clock.reasons import critical_of, reason_of
 from generator.model.book import Book, fold_name
 from generator.model.play import Play
 from generator.model.settled import AnyAction, HandOff, Instant, Move, Pass, Shot
 from generator.timeline.timed import PlayTimes, Timeline
 
-CRITICAL = 0.05  # seconds of slack, timeline.md 3.9
-
 
 @dataclass(frozen=True, slots=True)
 class PhaseLength:
     """`seconds` from this phase's opening to the next one's (the last: to the end). `critical`: the lines, as written,
-    that nothing can be shorter without."""
+    that nothing can be shorter without; `because`: the longest of them in words."""
 
     name: str
     seconds: float
     critical: tuple[str, ...]
+    because: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ class BranchLength:
 
 @dataclass(frozen=True, slots=True)
 class ChainLength:
-    """The play behind some of its lead-ins (none: the play alone). `worst` is the longest branch with them; `fits` is
+    """The play behind some of its lead-ins (none: the play alone). `worst` is the longest branch with them; `phases` are that branch's. `fits` is
     None without a clock, else "yes", "tight" (only in the fastest run) or "no". `latest_start` is the clock's reading
     at which it must begin."""
 
@@ -53,6 +53,7 @@ class ChainLength:
     worst: float
     fits: str | None
     latest_start: float | None
+    phases: tuple[PhaseLength, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,16 +121,16 @@ def phase_lengths(timeline: Timeline) -> tuple[PhaseLength, ...]:
     openings = [span.opens for span in timeline.phases] + [timeline.duration]
     lengths = []
     for index, phase in enumerate(timeline.branch.phases):
-        critical = tuple(dict.fromkeys(
-            t.action.text for t in timeline.timed.values()
-            if t.action.phase == index and t.slack < CRITICAL and t.action.text
-        ))
-        lengths.append(PhaseLength(phase.name, max(0.0, openings[index + 1] - openings[index]), critical))
+        critical = tuple(dict.fromkeys(t.action.text for t in critical_of(timeline, index)))
+        seconds = max(0.0, openings[index + 1] - openings[index])
+        lengths.append(PhaseLength(phase.name, seconds, critical, reason_of(timeline, index)))
     return tuple(lengths)
 
 
-def _chain_lengths(times: PlayTimes, chain: tuple[str, ...], lead_ins: dict, chained: dict) -> tuple[float, float] | None:
-    """(main line, longest branch) with the lead-ins before it; None when one of them is not there."""
+def _chain_lengths(
+    times: PlayTimes, chain: tuple[str, ...], lead_ins: dict, chained: dict,
+) -> tuple[float, float, tuple[PhaseLength, ...]] | None:
+    """(main line, longest branch, its phases) with the lead-ins before it; None when one of them is not there."""
     whole = chained.get((times.play.id, tuple(map(fold_name, chain))))
     if whole is None:
         parts = [lead_ins.get(fold_name(name)) for name in chain]
@@ -139,7 +140,8 @@ def _chain_lengths(times: PlayTimes, chain: tuple[str, ...], lead_ins: dict, cha
         whole = times
     else:
         before = 0.0
-    return before + whole.main.duration, before + max(t.duration for t in whole.timelines.values())
+    longest = max(whole.timelines.values(), key=lambda t: t.duration)
+    return before + whole.main.duration, before + longest.duration, phase_lengths(longest)
 
 
 def hand_over(timeline: Timeline) -> float:
@@ -157,12 +159,14 @@ def _counts(action: AnyAction) -> bool:
     return isinstance(action, (Pass, HandOff, Shot)) or (isinstance(action, Move) and (action.with_ball or bool(action.uses)))
 
 
-def _chain(chain: tuple[str, ...], main: float, worst: float, clock: float | None) -> ChainLength:
+def _chain(
+    chain: tuple[str, ...], main: float, worst: float, phases: tuple[PhaseLength, ...], clock: float | None,
+) -> ChainLength:
     if clock is None:
-        return ChainLength(chain, main, worst, None, None)
+        return ChainLength(chain, main, worst, None, None, phases)
     low, high = seconds_range(worst)
     fits = "no" if low > clock else "tight" if high > clock else "yes"
-    return ChainLength(chain, main, worst, fits, high)
+    return ChainLength(chain, main, worst, fits, high, phases)
 
 
 def _latest(seconds: float, clock: float | None) -> float | None:

@@ -9,9 +9,10 @@ import json
 from collections.abc import Sequence
 
 from generator.clock.ranges import range_words, seconds_range
-from generator.clock.report import BranchLength, ChainLength, PlayClock
+from generator.clock.report import BranchLength, ChainLength, PhaseLength, PlayClock
 
 JSON_VERSION = 1
+TOLD_FROM = 1.0  # seconds: a shorter phase needs no reason
 _COUNT = {1: "One lead-in", 2: "Two lead-ins", 3: "Three lead-ins", 4: "Four lead-ins"}
 
 
@@ -24,10 +25,11 @@ def play_lines(clock: PlayClock) -> list[str]:
     """Name, phases of the main line, the longest branch, every permitted chain of lead-ins."""
     main, *others = clock.branches
     lines = [f"{clock.play.name}: {range_words(main.seconds)}{_of(clock.clock)}"]
-    lines += [f"  {p.name}: {range_words(p.seconds)}" for p in main.phases]
+    lines += [f"  {p.name}: {range_words(p.seconds)}{_because(p)}" for p in main.phases]
     longest = max(others, key=lambda b: b.seconds, default=None)
     if longest is not None and longest.seconds > main.seconds:
         lines.append(f"  longest branch, {longest.name}: {range_words(longest.seconds)}")
+        lines += [f"    {p.name}: {range_words(p.seconds)}{_because(p)}" for p in longest.phases if p not in main.phases]
     return lines + [f"  {line}" for line in chain_lines(clock)]
 
 
@@ -54,30 +56,36 @@ def _chain_line(chain: ChainLength, clock: float | None) -> str:
     return f"{head} {span} of {clock:g} s: {tail}"
 
 
+def _because(phase: PhaseLength) -> str:
+    """Why it takes so long, where it takes long."""
+    if not phase.because or phase.seconds < TOLD_FROM:
+        return ""
+    return f", because {phase.because}"
+
+
 def _of(clock: float | None) -> str:
     return "" if clock is None else f" of {clock:g} s"
 
 
 def as_json(report: Sequence[PlayClock]) -> str:
-    """`{"version": 1, "plays": [...]}`: one row a branch, `chains` with the main line's row."""
+    """`{"version": 1, "plays": [...], "chains": [...]}`: one row of `plays` a branch, one of `chains` a permitted chain."""
     rows = [_row(clock, branch) for clock in report for branch in clock.branches]
-    return json.dumps({"version": JSON_VERSION, "plays": rows}, ensure_ascii=False, indent=1)
+    chains = [_chain_row(clock, chain) for clock in report for chain in clock.chains]
+    return json.dumps({"version": JSON_VERSION, "plays": rows, "chains": chains}, ensure_ascii=False, indent=1)
 
 
 def _row(clock: PlayClock, branch: BranchLength) -> dict:
-    row = {
+    return {
         "id": clock.play.id, "play": clock.play.name, "branch": branch.key, "seconds": round(branch.seconds, 2),
         "phases": [
             {"name": p.name, "seconds": round(p.seconds, 2), "critical": list(p.critical)} for p in branch.phases
         ],
         "latest_start": branch.latest_start,
     }
-    if branch is clock.branches[0]:
-        row["chains"] = [
-            {
-                "lead_ins": list(c.lead_ins), "seconds": round(c.main, 2), "worst_seconds": round(c.worst, 2),
-                "fits": c.fits, "latest_start": c.latest_start,
-            }
-            for c in clock.chains
-        ]
-    return row
+
+
+def _chain_row(clock: PlayClock, chain: ChainLength) -> dict:
+    return {
+        "id": clock.play.id, "play": clock.play.name, "lead_ins": list(chain.lead_ins), "seconds": round(chain.main, 2),
+        "worst_seconds": round(chain.worst, 2), "fits": chain.fits, "latest_start": chain.latest_start,
+    }
