@@ -11,15 +11,18 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from statistics import median
 
-from generator.checks import heed_allow, run_checks
+from generator.checks import CHECKS, heed_allow, run_checks, unknown_allows
 from generator.clock import permitted_chains
 from generator.diagnostics import Diagnostic, Severity
 from generator.model.book import Book
 from generator.model.court import Court, court_for
 from generator.model.play import Play
 from generator.model.settled import Variant
+from generator.pages.manual_more import MORE
 from generator.parsing import parse_book
+from generator.parsing.rules import RULES as FORM
 from generator.settling import settle
+from generator.settling.rules import RULES as SENSE
 from generator.source import read_book_files
 from generator.timeline.parameters import stopwatch_factor
 from generator.timeline.simulate import simulate_play
@@ -58,8 +61,13 @@ def compute(book: Book, timer: "Timer | None" = None) -> Computed:
     plays, said = _time_all(book.plays, book, timer)
     lead_ins, said_lead_ins = _time_all(book.lead_ins, book, timer)
     chains = _time_chains(plays, book, timer)
-    found = heed_allow(said + said_lead_ins, book.plays + book.lead_ins) + tuple(run_checks(plays + lead_ins + chains, book))
+    found = unknown_allows(book.plays + book.lead_ins, _rules()) + heed_allow(said + said_lead_ins, book.plays + book.lead_ins) + tuple(run_checks(plays + lead_ins + chains, book))
     return Computed(book, court, plays, lead_ins, _ordered(_soften_drafts(found, book)), chains)
+
+
+def _rules() -> frozenset[str]:
+    """The names of all rules that any stage can say."""
+    return frozenset((*(c.rule for c in CHECKS), *MORE, *SENSE, *FORM))
 
 
 def time_play(play: Play, book: Book, variant: Variant = Variant()) -> tuple[PlayTimes | None, tuple[Diagnostic, ...]]:

@@ -204,3 +204,11 @@ def test_practice_talk_is_played_as_it_is_meant():
     assert drive.verb == "drive" and [u.screener for u in drive.uses] == [5] and drive.place.spot == "rim"
     assert acts(main, 2, Shot) and named(acts(main, 5)[-1].end) == "right slot"
     assert acts(main, 2, Shot)[0].end.distance(Point(0.0, COURT.rim)) < 4 * FOOT
+
+
+def test_allow_with_the_name_of_no_rule_is_an_error_with_the_nearest_name():
+    text = play(["1 passes to 2"], "horns", "allow: {spacing: the crowd is the point}\n", "    allow: {long-pas: we practise it}\n")
+    said = compute(book_of({"a.yml": text})).diagnostics
+    wrong = [d for d in said if d.rule == "allow"]
+    assert [(d.severity.value, d.location.line, d.hint) for d in wrong] == [("error", 8, "did you mean `long-pass`?")]
+    assert "'long-pas'" in wrong[0].message

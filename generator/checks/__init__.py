@@ -33,14 +33,14 @@ from generator.checks import (
     throw_in,
     waiting,
 )
-from generator.checks.allowing import heed_allow
+from generator.checks.allowing import heed_allow, unknown_allows
 from generator.checks.finding import Case, Finding
 from generator.diagnostics import Diagnostic, Severity
 from generator.model.book import Book, fold_name
 from generator.model.play import Allow, Answer, Phase, Play, Read
 from generator.timeline.timed import PlayTimes
 
-__all__ = ["CHECKS", "Check", "heed_allow", "run_checks"]
+__all__ = ["CHECKS", "Check", "heed_allow", "run_checks", "unknown_allows"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,14 +9,44 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from generator.diagnostics import Diagnostic, Severity
-from generator.model.play import Allow, Phase, Play
+from generator.diagnostics import Diagnostic, Severity, error
+from generator.model.play import Allow, Phase, Play, Read
+from generator.vocabulary.nearest import did_you_mean
 
 
 def heed_allow(found: Iterable[Diagnostic], plays: Iterable[Play]) -> tuple[Diagnostic, ...]:
     """`found` without the warnings and infos that the play, phase or read around them allows."""
     nodes = [node for play in plays for node in _nodes(play)]
     return tuple(d for d in found if d.severity is Severity.ERROR or not _allowed(d, nodes))
+
+
+def unknown_allows(plays: Iterable[Play], known: Iterable[str]) -> tuple[Diagnostic, ...]:
+    """`allow` with the name of no rule: it would silence nothing, and nobody would notice."""
+    names = tuple(sorted(known))
+    hint = "the name stands in brackets behind each message"
+    return tuple(
+        error(a.source, "allow", f"'{a.rule}' is no rule that could be allowed", did_you_mean(a.rule, names, hint))
+        for play in plays for a in dict.fromkeys(_all(play)) if a.rule not in names and a.source.path == play.source.path
+    )
+
+
+def _all(play: Play) -> Iterator[Allow]:
+    yield from play.allow
+    for phase in play.phases:
+        if isinstance(phase, Phase):
+            yield from phase.allow
+            for read in phase.reads:
+                yield from _in_read(read)
+    for rule in play.rules:
+        if rule.read is not None:
+            yield from _in_read(rule.read)
+
+
+def _in_read(read: Read) -> Iterator[Allow]:
+    yield from read.allow
+    for answer in read.answers:
+        for nested in answer.reads:
+            yield from _in_read(nested)
 
 
 def _allowed(said: Diagnostic, nodes: list[tuple[str, int, float, tuple[Allow, ...]]]) -> bool:
