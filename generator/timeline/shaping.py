@@ -5,7 +5,17 @@ from __future__ import annotations
 from math import hypot, sqrt
 
 from generator.model.court import Point
-from generator.timeline.parameters import AT_END, BODY, BODY_IGNORE, BODY_TOUCH, CLOSEST, CURL_WORTH, TIGHT_BODY, Pace
+from generator.timeline.parameters import (
+    AT_END,
+    BODY,
+    BODY_IGNORE,
+    BODY_TOUCH,
+    CLOSEST,
+    CURL_WORTH,
+    DETOUR,
+    TIGHT_BODY,
+    Pace,
+)
 from generator.timeline.pieces import Arc, Curve, Line
 from generator.timeline.splice import State, departures
 from generator.timeline.taut import Knot, round_corners, settle_knots, thread
@@ -101,8 +111,11 @@ def _fastest(
     options = list(departures(state, knots, pace))
     if not plants and len(options) > 1:
         options = options[1:]
-    made = (_timed(o.knots, o.prefix, boundaries, strives, state.speed, pace) for o in options)
-    return min(made, key=lambda m: (len(_in_the_way(m[0], knots, standing, CLOSEST)), m[1].total))
+    made = [_timed(o.knots, o.prefix, boundaries, strives, state.speed, pace) for o in options]
+    touched = [len(_in_the_way(m[0], knots, standing, CLOSEST)) for m in made]
+    clear = [m for m, n in zip(made, touched, strict=True) if n == min(touched)]
+    direct = DETOUR * min(m[0].length for m in clear)
+    return min((m for m in clear if m[0].length <= direct), key=lambda m: m[1].total)
 
 
 def _timed(
