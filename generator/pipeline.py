@@ -67,7 +67,7 @@ def compute(book: Book, timer: "Timer | None" = None) -> Computed:
 
 def _rules() -> frozenset[str]:
     """The names of all rules that any stage can say."""
-    return frozenset((*(c.rule for c in CHECKS), *MORE, *SENSE, *FORM))
+    return frozenset(("fewer-than-five", *(c.rule for c in CHECKS), *MORE, *SENSE, *FORM))
 
 
 def time_play(play: Play, book: Book, variant: Variant = Variant()) -> tuple[PlayTimes | None, tuple[Diagnostic, ...]]:

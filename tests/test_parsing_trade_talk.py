@@ -52,6 +52,8 @@ def read(text: str):
         ("1 takes it to the right wing", "1 dribbles to right wing"),
         ("1 pushes the ball up the middle to top", "1 dribbles middle to top"),
         ("1 penetrates", "1 drives"),
+        ("1 drives left", "1 drives on the left"),
+        ("1 drives hard to the right", "1 drives on the right hard"),
         ("3 pump fakes", "3 fakes a shot"),
         ("2 dunks it", "2 shoots"),
         ("1 lays it up", "1 shoots"),

@@ -72,7 +72,7 @@ def test_a_look_at_one_who_arrives_during_the_drive_cuts_it_short_but_not_before
 def test_who_looks_out_of_a_drive_stops_at_the_lane_edge():
     times, _ = played(play(["5 ball screens for 1 at right slot", "1 drives off 5", "5 rolls", "1 looks for 5 then 2"], "horns"))
     drive = acts(times.settled.main, 1)[0]
-    assert drive.place.spot in ("lane edge", "nail") and acts(times.settled.main, 5)[0].place.spot == "rim"
+    assert drive.place.words == "right lane edge" and acts(times.settled.main, 5)[0].place.spot == "rim"
 
 
 def test_the_next_phase_waits_until_the_cutter_has_been_looked_at():

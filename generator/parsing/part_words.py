@@ -187,6 +187,9 @@ class PartReader:
                 return
         if word in ("to", "at") and words.peek() in PLAYERS and words.peek(1) not in UNITS:
             part_rules.refuse_player_place(self, word, start)
+        if word == "to" and self.verb.id == "drive" and words.peek() in ("left", "right") and not match_spot(words.words, words.i):
+            self._side()
+            return
         self._add_place(needed_place(words, word), start)
 
     def _add_object(self, who: One) -> None:
@@ -294,12 +297,21 @@ class PartReader:
         return True
 
     def _side(self) -> bool:
-        side = self.words.match(LINE_SIDE_TRIE)
+        side = self.words.match(LINE_SIDE_TRIE) or self._hand()
         if not side:
             return False
         self._once("on the ... side", self.side or None)
         self.side = side
         return True
+
+    def _hand(self) -> str:
+        """`drives left`, `drives to the right`: no spot follows."""
+        words = self.words
+        if self.verb.id != "drive" or words.peek() not in ("left", "right"):
+            return ""
+        words.i += 1
+        words.take("side")
+        return words.words[words.i - 1] if words.words[words.i - 1] != "side" else words.words[words.i - 2]
 
     def _manner(self) -> bool:
         start = self.words.i

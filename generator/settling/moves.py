@@ -12,6 +12,7 @@ from generator.settling.problems import mistake
 from generator.settling.routes import find_uses, find_via, note_uses, settle_offered
 from generator.settling.who import find_defender, find_player, guard_of
 
+_ASIDE = 0.6  # metres
 _STILL = 0.4  # nearer than this nobody walks
 
 
@@ -92,7 +93,7 @@ def stop_at_lane_edge(doing: Doing) -> None:
     last = state.get(state.last.get(doing.player))
     if not isinstance(last, Move) or last.verb != "drive" or last.place.spot != "rim":
         return
-    start = last.via[-1] if last.via else last.origin
+    start = last.uses[-1].at if last.uses else last.via[-1] if last.via else last.origin
     edge = lane_edge(court, start if start.x >= 0 else start.mirrored())
     end = edge if start.x >= 0 else edge.mirrored()
     name = PlaceName(f"{'left' if end.x < 0 else 'right'} lane edge", "lane edge", "left" if end.x < 0 else "right")
@@ -161,9 +162,18 @@ def do_exchange(doing: Doing) -> None:
     partner = Doing(other, doing.part, doing.item, doing.state, doing.setting, f"{doing.key}.{other}", doing.number,
                     doing.others, False)
     name = name_place(doing.setting.court, mine.origin)
-    move = Move(**partner.shared(mine.origin, name), effort=mine.effort, via=())
+    if not mine.via:
+        doing.state.change(mine.key, via=(_by_his_right(mine.origin, mine.end),))
+    move = Move(**partner.shared(mine.origin, name), effort=mine.effort, via=(_by_his_right(mine.end, mine.origin),))
     partner.add(move)
     _remember(partner, move)
+
+
+def _by_his_right(start: Point, end: Point) -> Point:
+    """Half-way, a little to the right hand of the runner, so that two who trade places pass each other."""
+    far = start.distance(end) or 1.0
+    across = Point((end.y - start.y) / far * _ASIDE, (start.x - end.x) / far * _ASIDE)
+    return Point((start.x + end.x) / 2 + across.x, (start.y + end.y) / 2 + across.y)
 
 
 def do_face(doing: Doing) -> None:

@@ -153,6 +153,8 @@ def find_via(doing: Doing, end: Point, used: bool) -> tuple[Point, ...]:
             points.append(_away(doing, end, way))
         elif isinstance(way, Way) and way.one is None and not (used and way.word in _USE_WORDS):
             points.extend(_by_word(doing, way.word, end))
+    if doing.part.verb == "shallow-cut" and not used and not points:
+        points.extend(_past_the_dribbler(doing, end))
     if not used and doing.part.side and not points:
         points.extend(_by_side(doing, doing.part.side, end))
     return tuple(points)
@@ -187,7 +189,7 @@ def _away(doing: Doing, end: Point, way: Way) -> Point:
 def _by_word(doing: Doing, word: str, end: Point) -> tuple[Point, ...]:
     court, start = doing.setting.court, doing.origin
     k, f, w = court.half_lane, court.free_throw_line, court.half_width - 0.7
-    sign = _sign(doing, start, end) if word in ("baseline", "middle") else 1.0
+    sign = _sign(doing, start, end) if word == "baseline" else 1.0
     middle = Point((start.x + end.x) / 2, (start.y + end.y) / 2)
     if word in ("along-left-sideline", "along-right-sideline"):
         x = -w if "left" in word else w
@@ -196,12 +198,36 @@ def _by_word(doing: Doing, word: str, end: Point) -> tuple[Point, ...]:
         x = -k if "left" in word else k
         return (Point(x, f), Point(x, court.block_middle))
     points = {
-        "baseline": (Point(sign * (k + 0.6), 0.9),), "middle": (Point(sign * 0.3 * k, f - 0.6),),
+        "baseline": (Point(sign * (k + 0.6), 0.9),), "middle": (_through_the_middle(doing, start, end),),
         "high": (Point(middle.x, middle.y + 1.5),), "low": (Point(middle.x, max(0.8, middle.y - 1.5)),),
         "along-baseline": (Point(start.x * 0.7, 0.7), Point(end.x * 0.7, 0.7)),
         "through-lane": (Point(0.0, (court.rim + f) / 2),),
     }
     return points.get(word, ())
+
+
+def _through_the_middle(doing: Doing, start: Point, end: Point) -> Point:
+    """In front of the free-throw line, on his own side of the axis; between two places above it, on the axis."""
+    court = doing.setting.court
+    if min(start.y, end.y) > court.free_throw_line:
+        return Point(0.0, (start.y + end.y) / 2)
+    side = side_of(start, 0.05) or side_of(end, 0.05)
+    return Point({"left": -0.3, "right": 0.3, "": 0.0}[side] * court.half_lane, court.free_throw_line - 0.6)
+
+
+def _past_the_dribbler(doing: Doing, end: Point) -> tuple[Point, ...]:
+    """A shallow cut goes by the dribbler who comes: on the rim's side of him, `over` on the other."""
+    court, state = doing.setting.court, doing.state
+    dribble = next((a for a in reversed(state.of_phase()) if isinstance(a, Move) and a.with_ball), None)
+    if dribble is None:
+        return ()
+    middle = Point((doing.origin.x + end.x) / 2, (doing.origin.y + end.y) / 2)
+    if not passes_near(dribble.origin, dribble.end, middle, 1.5):
+        return ()
+    over = any(isinstance(w, Way) and w.word in ("over", "high") for w in doing.part.ways)
+    far = middle.distance(Point(0.0, court.rim)) or 1.0
+    share = (1.4 if over else -1.4) / far
+    return (Point(middle.x + middle.x * share, middle.y + (middle.y - court.rim) * share),)
 
 
 def _sign(doing: Doing, start: Point, end: Point) -> float:

@@ -46,7 +46,7 @@ VERBS = (
     Verb("re-screen", ("re-screen+",), "screens again at the same place", "5 re-screens for 1", "the same place again", Ball.WITHOUT,
          Takes.MAY, Takes.MAY, "for", route=True, side=True, effort="screen"),
     Verb("slip", ("slip+", "slip+ the screen"), "leaves before contact", "4 slips", "the rim", Ball.WITHOUT, Takes.MAY, route=True, effort="cut"),
-    Verb("ghost", ("ghost+", "ghost screen+"), "comes as if to screen and touches nobody", "4 ghosts for 1", "the next arc spot",
+    Verb("ghost", ("ghost+", "ghost screen+", "ghost+ the screen"), "comes as if to screen and touches nobody", "4 ghosts for 1", "the next arc spot",
          Ball.WITHOUT, Takes.MAY, Takes.MAY, "for", route=True, effort="cut"),
     Verb("roll", ("roll+",), "turns to the rim after his screen", "5 rolls", "the rim", Ball.WITHOUT, Takes.MAY, route=True, effort="cut"),
     Verb("short-roll", ("short roll+",), "rolls to the free-throw line", "5 short rolls", "the nail", Ball.WITHOUT, Takes.MAY, route=True,
