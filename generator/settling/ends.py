@@ -28,6 +28,8 @@ from generator.settling.places import Found, ball_side, named
 from generator.settling.problems import mistake
 from generator.settling.who import find_defender, find_player, is_defender
 
+GHOST_ROOM = 0.9  # metres from the defender a ghost runs past: two shoulders and a hand
+
 
 def find_end(doing: Doing) -> Found:
     """The end of a move: the place named, else what the verb means."""
@@ -202,7 +204,7 @@ def _step_out(doing: Doing) -> Found:
 def _ghost(doing: Doing) -> Found:
     """The next arc spot beyond the player he comes to, on the side away from where he came."""
     court = doing.setting.court
-    index = perimeter_index(court, _leaning(doing, ghosted_place(doing)))
+    index = perimeter_index(court, _leaning(doing, beside_man(_ghosted_man(doing), doing.setting)))
     points = perimeter_points(court)
     around = sorted((i for i in (index - 1, index + 1) if 0 <= i <= 6), key=lambda i: points[i].distance(doing.origin))
     if len(around) == 2 and points[around[1]].distance(doing.origin) - points[around[0]].distance(doing.origin) < 0.05:
@@ -211,12 +213,19 @@ def _ghost(doing: Doing) -> Found:
 
 
 def ghosted_place(doing: Doing) -> Point:
-    """Where the screen would stand that is not set: beside the man he comes for, else the ball."""
+    """Where he runs past the defender he does not screen: behind him, with room for two shoulders."""
+    man = _ghosted_man(doing)
+    guard = beside_man(man, doing.setting)
+    return toward(guard, Point(2 * guard.x - man.x, 2 * guard.y - man.y), GHOST_ROOM)
+
+
+def _ghosted_man(doing: Doing) -> Point:
+    """Place of the man he comes for, else of the ball."""
     if doing.part.objects:
-        return beside_man(doing.state.place[_object(doing)], doing.setting)
+        return doing.state.place[_object(doing)]
     if doing.state.ball is None:
         raise mistake(doing.where, "screen-for-nobody", "ghosts for whom?", "name the player: `3 ghosts for 1`")
-    return beside_man(doing.state.ball, doing.setting)
+    return doing.state.ball
 
 
 def _close(doing: Doing) -> Found:

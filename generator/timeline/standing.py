@@ -10,8 +10,11 @@ from generator.model.settled import Move
 from generator.timeline.chains import participants
 from generator.timeline.courses import Course
 from generator.timeline.movement import Movement
-from generator.timeline.parameters import AT_END, BODY_IGNORE, BODY_TOUCH
+from generator.timeline.parameters import AT_END, BODY_IGNORE, BODY_TOUCH, DEFENDER_GAP
 from generator.timeline.schedule import Schedule
+from generator.timeline.taut import toward
+
+GHOST_TICK = 0.05  # seconds
 
 
 def standing_in_the_way(s: Schedule, movements: Mapping[int, Movement]) -> dict[str, tuple[Point, ...]]:
@@ -29,6 +32,7 @@ def standing_in_the_way(s: Schedule, movements: Mapping[int, Movement]) -> dict[
             place for player in sorted(stands) if player not in friends
             for place in _met(course, began, stands[player])
         )
+        places += tuple(p for m in run.members if isinstance(m, Move) and m.ghost for p in _guard_met(s, movements, run.player, m))
         if places:
             found[run.key] = places
     return found
@@ -49,3 +53,27 @@ def _met(course: Course, began: float, stands: list[tuple[float, float, Point]])
         if distance < BODY_TOUCH and AT_END < s < length - AT_END and since <= began + course.map.time_at(s) <= until:
             met.append(place)
     return met
+
+
+def _guard_met(s: Schedule, movements: Mapping[int, Movement], ghost: int, move: Move) -> tuple[Point, ...]:
+    """A ghost touches nobody: where the ball handler's defender is (1.0 m from him toward the rim) when the ghost would
+    run into him, and the handler himself, who is not to be run into instead."""
+    holder = s.branch.phases[move.phase].holder
+    if holder is None or holder == ghost or holder not in movements:
+        return ()
+    course = s.courses.of(move.key)
+    begin, end = course.times(course.index(move.key))
+    began = s.net.times[s.start[s.chains.runs[move.key].key]]
+    instants = [began + begin + i * GHOST_TICK for i in range(int((end - begin) / GHOST_TICK) + 1)]
+
+    def guard(t: float) -> Point:
+        return toward(movements[holder].place(t), s.courses.rim, DEFENDER_GAP)
+
+    def gap(t: float) -> float:
+        a, b = movements[ghost].place(t), guard(t)
+        return hypot(a[0] - b[0], a[1] - b[1])
+
+    met = min(instants, key=gap)
+    if gap(met) >= BODY_TOUCH:
+        return ()
+    return tuple(p for p in (guard(met), movements[holder].place(met)) if p not in course.standing)
