@@ -212,3 +212,65 @@ def test_allow_with_the_name_of_no_rule_is_an_error_with_the_nearest_name():
     wrong = [d for d in said if d.rule == "allow"]
     assert [(d.severity.value, d.location.line, d.hint) for d in wrong] == [("error", 8, "did you mean `long-pass`?")]
     assert "'long-pas'" in wrong[0].message
+
+
+def test_a_ball_screen_on_the_right_stands_there_and_is_passed_there():
+    for place in ("", " at top"):
+        times, _ = played(play([f"5 sets a ball screen for 1{place} on the right", "1 drives off 5", "5 rolls", "1 hits 5", "5 finishes"],
+                               "{1: top with the ball, 2: right corner, 3: left corner, 4: left wing, 5: right block}"))
+        screen = acts(times.settled.main, 5, Screen)[0]
+        drive = next(t for t in times.main.timed.values() if t.action.verb == "drive")
+        assert screen.end.x > 0.5 and drive.uses[0].point.x > screen.end.x and drive.action.place.words == "right lane edge"
+
+
+def test_a_screen_on_the_middle_side_is_passed_toward_the_middle():
+    times, _ = played(play(["5 ball screens for 1 at right wing on the middle side", "1 drives off 5", "1 finishes"],
+                           "{1: right wing with the ball, 2: top, 3: left corner, 4: left wing, 5: right block}"))
+    drive = next(t for t in times.main.timed.values() if t.action.verb == "drive")
+    screen = acts(times.settled.main, 5, Screen)[0]
+    assert screen.end.x < times.settled.main.start[1].x and drive.uses[0].point.x < screen.end.x
+
+
+def test_partners_of_a_dribble_hand_off_meet_half_way():
+    times, _ = played(play(["1 dribble hand-off with 2", "2 drives", "2 lays it in"],
+                           "{1: right slot with the ball, 2: right corner, 3: left corner, 4: left slot, 5: left block}"))
+    start, give = times.settled.main.start, acts(times.settled.main, 1, HandOff)[0]
+    assert abs(give.end.distance(start[1]) - give.end.distance(start[2])) < 0.1
+    assert give.receiver_move is not None and give.kind == "dribble"
+
+
+def test_the_screens_of_a_stagger_stand_on_the_users_way():
+    times, _ = played(play(["4 and 5 set a staggered screen for 2", "2 cuts off 4 then 5 to top", "1 passes to 2", "2 shoots"],
+                           "{1: left wing with the ball, 2: right corner, 3: left corner, 4: right wing, 5: right elbow}"))
+    cut = next(t for t in times.main.timed.values() if t.action.verb == "cut")
+    first, second = cut.uses
+    end = cut.action.end
+    assert (first.screener, second.screener) == (4, 5)
+    assert second.place.distance(end) < first.place.distance(end) - 1 and second.place.y > first.place.y + 1
+    assert cut.route.length < 1.1 * times.settled.main.start[2].distance(end)
+
+
+def test_players_who_trade_places_pass_each_other():
+    times, said = played(play(["4 and 2 exchange", "3 throws in to 2", "2 shoots"],
+                              "{1: top, 2: left block, 3: right baseline out of bounds with the ball, 4: right block, 5: right elbow}"))
+    end = times.settled.main.phases[-1].end_plan
+    assert (named(end[2]), named(end[4])) == ("right block", "left block")
+    assert min(times.main.position(2, t / 20).distance(times.main.position(4, t / 20)) for t in range(40)) > 0.7
+    assert not [d for d in said if d.rule == "collision"]
+
+
+def test_a_shallow_cut_goes_by_the_dribbler_on_the_rims_side():
+    times, said = played(play(["1 dribbles toward 2", "2 shallow cuts underneath to the left wing", "1 reverses to 3", "3 shoots"],
+                              "{1: left wing with the ball, 2: top, 3: right wing, 4: left corner, 5: right block}"))
+    assert not [d for d in said if d.rule == "collision"]
+    pairs = [(times.main.position(1, t / 20), times.main.position(2, t / 20)) for t in range(60)]
+    one, two = min(pairs, key=lambda p: p[0].distance(p[1]))
+    rim = Point(0.0, COURT.rim)
+    assert two.distance(rim) < one.distance(rim)
+
+
+def test_the_ball_pushed_up_the_middle_needs_no_side_and_goes_straight():
+    times, _ = played(play(["1 pushes the ball up the middle to top", "5 rim runs", "1 passes to 2", "2 shoots"],
+                           "{1: backcourt top with the ball, 2: right wing, 3: left corner, 4: left wing, 5: half court}"))
+    push = next(t for t in times.main.timed.values() if t.action.verb == "dribble")
+    assert push.route.length < 1.02 * push.action.origin.distance(push.action.end)

@@ -13,7 +13,7 @@ from generator.model.sentence import One, Player
 from generator.model.settled import HandOff, LooseBall, Move, Pass, PassKind, PlaceName, Shot
 from generator.model.spots import rim_point
 from generator.settling.doing import Doing, effort_of
-from generator.settling.ends import find_end, toward
+from generator.settling.ends import find_end, off_spot, toward
 from generator.settling.moves import do_stand, stop_at_lane_edge
 from generator.settling.places import Found
 from generator.settling.problems import mistake
@@ -123,7 +123,7 @@ def do_hand_off(doing: Doing) -> None:
     """The giver dribbles to the place if one is named, the receiver comes, the ball changes hands."""
     state, part = doing.state, doing.part
     receiver = _receiver(doing)
-    end, name = doing.find(part.places[-1]) if part.places else (doing.origin, state.name[doing.player])
+    end, name = doing.find(part.places[-1]) if part.places else _where_they_meet(doing, receiver)
     doing.leaves_screen()
     move = _his_run(doing, receiver, end, name)
     action = HandOff(**doing.shared(end, name), receiver=receiver, receiver_move=move,
@@ -131,6 +131,15 @@ def do_hand_off(doing: Doing) -> None:
     doing.add(action)
     state.last[receiver] = action.key
     _ball_goes(doing, receiver, action.key)
+
+
+def _where_they_meet(doing: Doing, receiver: int) -> Found:
+    """A dribble hand-off without a place: half-way; any other where the giver is."""
+    state = doing.state
+    if doing.part.kind != "dribble":
+        return doing.origin, state.name[doing.player]
+    there = state.place[receiver]
+    return off_spot(doing, toward(doing.origin, there, doing.origin.distance(there) / 2))
 
 
 def _his_run(doing: Doing, receiver: int, end: Point, name: PlaceName) -> str | None:

@@ -93,7 +93,7 @@ def stop_at_lane_edge(doing: Doing) -> None:
     last = state.get(state.last.get(doing.player))
     if not isinstance(last, Move) or last.verb != "drive" or last.place.spot != "rim":
         return
-    start = last.uses[-1].at if last.uses else last.via[-1] if last.via else last.origin
+    start = _comes_off(last) if last.uses else last.via[-1] if last.via else last.origin
     edge = lane_edge(court, start if start.x >= 0 else start.mirrored())
     end = edge if start.x >= 0 else edge.mirrored()
     name = PlaceName(f"{'left' if end.x < 0 else 'right'} lane edge", "lane edge", "left" if end.x < 0 else "right")
@@ -101,6 +101,13 @@ def stop_at_lane_edge(doing: Doing) -> None:
         name = name_place(court, end)
     state.change(last.key, end=end, place=name)
     state.move(doing.player, end, name)
+
+
+def _comes_off(drive: Move) -> Point:
+    """Where he comes off the last screen: beside the screener, on the side he passes him."""
+    use = drive.uses[-1]
+    aside = {"left": -1.0, "right": 1.0}.get(use.words, 0.0)
+    return Point(use.at.x + aside, use.at.y)
 
 
 # -- standing --------------------------------------------------------------------------------------------

@@ -57,7 +57,13 @@ def _use(doing: Doing, screener: int, words: str) -> Use:
             return Use(screener, gone.key, gone.end, words)
         _must_stand(doing, screener)
         return Use(screener, None, state.place[screener], words, needs_set=False)
-    return Use(screener, key, state.get(key).end, words, needs_set=not at_once and words != "reject")
+    screen = state.get(key)
+    return Use(screener, key, screen.end, words or _passed_on(screen), needs_set=not at_once and words != "reject")
+
+
+def _passed_on(screen: Screen) -> str:
+    """A screen set `on the right` is passed on the right."""
+    return {"high": "over", "low": "under"}.get(screen.side, screen.side)
 
 
 def _left_behind(doing: Doing, screener: int) -> Screen | None:
@@ -104,7 +110,7 @@ def _offered(doing: Doing, end: Point, words: str) -> tuple[Use, ...]:
     wraps = doing.part.verb in ("curl", "fade", "flare")
     if doing.part.verb not in _TAKES_SCREEN or not (wraps or passes_near(doing.origin, end, screen.end)):
         return ()
-    return (Use(screen.player, screen.key, screen.end, words),)
+    return (Use(screen.player, screen.key, screen.end, words or _passed_on(screen)),)
 
 
 def passes_near(start: Point, end: Point, at: Point, reach: float = REACH) -> bool:

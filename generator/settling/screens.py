@@ -10,10 +10,10 @@ from math import hypot
 from generator.model.court import Point
 from generator.model.sentence import DefenderBody, DefenderOf, One, Player
 from generator.model.settled import Screen
-from generator.model.spots import STEP, name_place
+from generator.model.spots import STEP, name_place, side_of
 from generator.settling.defence import beside_man, body_place
 from generator.settling.doing import Doing, effort_of
-from generator.settling.ends import off_spot
+from generator.settling.ends import off_spot, toward
 from generator.settling.places import SAME_SPOT, Found
 from generator.settling.problems import mistake
 from generator.settling.who import find_defender, find_player, guard_of, is_defender
@@ -21,6 +21,9 @@ from generator.settling.who import find_defender, find_player, guard_of, is_defe
 BALL_KINDS = ("ball", "step-up", "side", "flat", "drag")
 _BACK_KINDS = ("back", "up", "flare")  # set from behind the defender: one step away (language.md 4, rule facts)
 _PAIR_GAP = {"double-screen": 0.33, "elevator-screen": 0.72}  # half the distance of the two, metres
+_BESIDE = 0.95  # metres from a defender's middle to a screener at his shoulder: a step, whether he sees him or not
+_HIS_PLACE = 1.5  # metres: a place so near to the freed player tells where he is found
+_APART = 1.8  # metres from the first to the second screen of a stagger
 _GROUP = {"double-screen": "double", "elevator-screen": "elevator", "stagger": "stagger"}
 IN_VIEW, FROM_BEHIND = 0.6, 0.9  # metres from the defender, timeline.md 1.7
 
@@ -82,16 +85,30 @@ def _place(doing: Doing, freed: tuple[int, ...]) -> tuple[Found, bool]:
         return doing.find(places[min(index, len(places) - 1)]), True
     if places:
         found = doing.find(places[-1])
+        if doing.part.side and freed and found[0].distance(doing.state.place[freed[0]]) < _HIS_PLACE:
+            return _on_side(doing, freed[0]), True
         return (_of_pair(doing, found[0], freed, index) if len(doing.others) == 2 else found), True
     if not freed:
         return off_spot(doing, _body(doing, doing.part.objects[0])), True
+    if doing.part.side:
+        return _on_side(doing, freed[0]), True
     other = _other_defender(doing, freed)
     if other is not None:
         return off_spot(doing, _off_defender(other, doing.origin, IN_VIEW)), True
     guess = first_guess(doing, freed[0])
     if len(doing.others) == 2:
-        return _of_pair(doing, guess, freed, index), True
+        return _of_pair(doing, guess, freed, index), doing.part.verb != "stagger"
     return off_spot(doing, guess), False
+
+
+def _on_side(doing: Doing, freed: int) -> Found:
+    """`on the right`: shoulder to shoulder with the freed player's defender, on that side of him."""
+    man = beside_man(doing.state.place[freed], doing.setting)
+    out = side_of(man, 0.05) or side_of(doing.origin, 0.0)
+    outward = 1.0 if out == "right" else -1.0
+    dx, dy = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "middle": (-outward, 0.0), "sideline": (outward, 0.0), "high": (0.0, 1.0),
+              "low": (0.0, -1.0)}[doing.part.side]
+    return off_spot(doing, Point(man.x + dx * _BESIDE, man.y + dy * _BESIDE))
 
 
 def _body(doing: Doing, one: One) -> Point:
@@ -145,6 +162,9 @@ def guess_place(doing: Doing, screen: Screen, goal: Point) -> Point:
     state, setting = doing.state, doing.setting
     far = FROM_BEHIND if screen.kind in _BACK_KINDS else IN_VIEW
     end = _off_defender(beside_man(doing.origin, setting), goal, far)
+    if screen.group_kind == "stagger" and any(a.group == screen.group and a.key != screen.key for a in state.actions[:state.index[screen.key]]
+                                              if isinstance(a, Screen)):
+        end = toward(end, goal, _APART)
     name = name_place(setting.court, end)
     state.change(screen.key, end=end, place=name)
     if state.screens.get(screen.player) == screen.key:

@@ -41,6 +41,10 @@ def _worded(words: str, place: Point, rim: Point) -> Point | None:
         return Point(-out[0], -out[1])
     if words == "baseline":
         return Point(0.0, -1.0)
+    if words in ("left", "right"):
+        return Point(-1.0 if words == "left" else 1.0, 0.0)
+    if words == "sideline":
+        return Point(1.0 if place[0] > 0 else -1.0, 0.0)
     if words == "middle":
         return Point(-1.0 if place[0] > 0 else 1.0, 0.0) if abs(place[0]) > 0.3 else Point(0.0, 1.0)
     return None

@@ -45,9 +45,11 @@ VERBS = (
          "the other lane line", Ball.NEEDS, Takes.MAY, route=True, effort="dribble"),
     Verb("reject", ("reject+", "bump+"), "goes away from the screen he was offered", "1 rejects",
          "with the ball the same-side elbow, without it the rim", Ball.EITHER, Takes.MAY, route=True, side=True, effort="drive"),
-    Verb("hand-off", ("hand+ off", "hand+", "hand+ it off", "dribble hand-off+", "dribble hand-off+ with"), "gives the ball from hand to hand; the giver dribbles to the place if he may, the receiver comes",
+    Verb("hand-off", ("hand+ off", "hand+", "hand+ it off"), "gives the ball from hand to hand; the giver dribbles to the place if he may, the receiver comes",
          "4 hands off to 1", "at the place, else where the giver is", Ball.GIVES, Takes.MAY, Takes.MUST, "to", effort="hand-off",
-         bare=("dribble hand-off+ with",)),
+         bare=("dribble hand-off+ with",), kinds=(
+             Kind("dribble", ("dribble hand-off+", "dribble hand-off+ with"), "dribbles at him, and they meet half-way",
+                  "1 dribble hand-offs to 2"),)),
     Verb("keep", ("keep+", "keep+ it", "fake+ a hand-off"), "fakes the hand-off and keeps the ball", "4 keeps", "stays", Ball.NEEDS),
     Verb("shoot", ("shoot+", "finish+", "score+", "pull+ up", "dunk+", "lay+ it up", "lay+ it in", "take+ the shot", "shoot+ the three",
                    "catch+ and shoot+"), "shoots from where he is; ends the branch", "3 shoots", "where he is",
