@@ -24,11 +24,12 @@ from itertools import combinations, pairwise
 from generator.checks.finding import Case, Finding
 from generator.checks.stills import PLAYERS, Still, closest_approach
 from generator.diagnostics import Severity
-from generator.model.settled import AnyAction, Branch, HandOff, Move, Screen
+from generator.model.settled import AnyAction, Branch, HandOff, Instant, Move, Screen
 
 RULE = "collision"
 APART = 0.6  # metres
 RUNS = 0.8  # metres a second: slower than that he stands
+BEFORE_IT, AFTER_IT = 1.0, 0.3  # seconds round a hand-off in which the two are near on purpose
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -40,7 +41,7 @@ def check(case: Case) -> Iterator[Finding]:
             if t is None:
                 continue
             ours, theirs = case.action_at(branch, first, t), case.action_at(branch, second, t)
-            if ours is None or theirs is None or joined(ours, theirs, branch):
+            if ours is None or theirs is None or joined(ours, theirs) or _hand_over(case, branch, first, second, t):
                 continue
             yield case.found(
                 Severity.WARNING, RULE, branch, theirs, f"{first} and {second} run into each other",
@@ -61,8 +62,8 @@ def _runs(a: Still, b: Still, player: int) -> bool:
     return a.place(player).distance(b.place(player)) > RUNS * (b.t - a.t)
 
 
-def joined(first: AnyAction, second: AnyAction, branch: Branch) -> bool:
-    """The two belong together: a screen and its user, the two of a hand-off, an exchange."""
+def joined(first: AnyAction, second: AnyAction) -> bool:
+    """The two belong together: a screen and its user, the two of a hand-off, a ghost."""
     for one, other in ((first, second), (second, first)):
         if isinstance(one, Move) and any(u.screener == other.player for u in one.uses):
             return True
@@ -72,12 +73,15 @@ def joined(first: AnyAction, second: AnyAction, branch: Branch) -> bool:
             return True
         if isinstance(one, Move) and one.ghost:
             return True
-    return _hands_over(first, second, branch)
+    return False
 
 
-def _hands_over(first: AnyAction, second: AnyAction, branch: Branch) -> bool:
-    pair = {first.player, second.player}
-    return any(
-        isinstance(a, HandOff) and {a.player, a.receiver} == pair and a.phase in (first.phase, second.phase)
-        for a in branch.actions
-    )
+def _hand_over(case: Case, branch: Branch, first: int, second: int, t: float) -> bool:
+    """The ball goes from hand to hand between the two at that second, or is about to."""
+    for timed in case.times.timelines[branch.key].timed.values():
+        action = timed.action
+        if isinstance(action, HandOff) and {action.player, action.receiver} == {first, second}:
+            caught = timed.instants.get(Instant.CATCH, timed.end)
+            if timed.instants.get(Instant.MEET, timed.start) - BEFORE_IT < t < caught + AFTER_IT:
+                return True
+    return False

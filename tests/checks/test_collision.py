@@ -1,6 +1,8 @@
 """Two who run do not run into each other."""
 
 from generator.checks import collision
+from generator.model.settled import HandOff
+from generator.pipeline import load_and_compute
 
 CLASH = """
 play: Clash
@@ -22,3 +24,29 @@ def test_it_is_told_once_and_nothing_else_is(said, rules):
 def test_a_screen_and_its_user_meet_on_purpose(rules):
     text = CLASH.replace("4 cuts to right block, 5 cuts to left block", "4 screens for 5, 5 cuts off 4 to left block")
     assert "collision" not in rules(text)
+
+
+def test_giver_and_receiver_meet_on_purpose(rules):
+    text = CLASH.replace("4 cuts to right block, 5 cuts to left block, 1 passes to 2", "1 hands off to 2 at right slot")
+    assert rules(text) == set()
+
+
+CROSS = """
+play: Cross
+start: {1: left slot with the ball, 2: left wing, 3: right corner, 4: right wing, 5: right block}
+phases:
+  - {name: Hand, do: [1 hands off to 2 at left slot, 1 clears to left corner]}
+  - {name: On, do: [2 dribbles to top, 2 passes to 4, 4 shoots]}
+"""
+
+
+def test_once_the_ball_is_handed_over_nearness_is_told_again(said, tmp_path):
+    """Whether they cross is the timeline's; that it is told exactly when they do is the check's."""
+    found = [d for d in said(CROSS) if d.rule == "collision"]
+    (tmp_path / "team.yml").write_text("team: Fernhill\nrule set: international\n")
+    (tmp_path / "cross.yml").write_text(CROSS.strip() + "\n")
+    timeline = load_and_compute(tmp_path).plays[0].main
+    handed = next(t for t in timeline.timed.values() if isinstance(t.action, HandOff))
+    after = [handed.end + collision.AFTER_IT + 0.05 * i for i in range(20)]
+    nearest = min(timeline.position(1, t).distance(timeline.position(2, t)) for t in after)
+    assert bool(found) == (nearest < collision.APART)
