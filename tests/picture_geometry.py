@@ -30,6 +30,7 @@ from generator.diagrams.scene import (
 
 # Half width and half height of a figure's ink, in units: font size x about (0.28, 0.36); sizes as in court.css.
 FIGURE = {"player": (2.6, 3.4), "end": (2.2, 2.8), "defender": (4.2, 2.9), "order": (2.2, 2.8)}
+UNDERLINE = 4.4
 STROKE = {"line": 0.5, "wave": 0.45, "pass": 0.62, "bar": 1.0, "tail": 0.4}
 STRIDE = 6.0  # units over which two lines run together before they are read as one
 TOGETHER = 1.0
@@ -77,13 +78,20 @@ def _figures(scene: Scene):
         shape = Point(t.at).buffer(BALL_RADIUS) if t.with_ball else _ink(t.at, "player")
         out.append((f"number {t.player}", shape))
     out += [(f"end {g.player}", _ink(g.at, "end")) for g in scene.of(EndGhost)]
-    out += [(f"X{d.body}", _ink(d.at, "defender")) for d in scene.of(DefenderMark)]
+    out += [(f"X{d.body}", _defender(d)) for d in scene.of(DefenderMark)]
     out += [(f"letter {m.letter}", _ink(m.at, "order")) for m in scene.of(OrderMark)]
     for mark in scene.of(ShotMark):
         stem, ring = notation.shot_stem(mark.at, mark.toward)
         shape = unary_union([LineString([stem.a, stem.b]).buffer(0.5), Point(ring).buffer(notation.SHOT_RING + 0.5)])
         out.append(("shot", shape))
     return out
+
+
+def _defender(mark: DefenderMark):
+    """A watched one has a line under it."""
+    w, h = FIGURE["defender"]
+    x, y = mark.at
+    return box(x - w, y - h, x + w, y + (UNDERLINE if mark.watched else h))
 
 
 def _ink(at, kind: str):

@@ -1,12 +1,29 @@
-"""The small picture of an answer: from the instant of its read point, numbers and routes alike, to the plan."""
+"""The small picture of an answer: from the instant of its read point, numbers and routes alike, to the plan.
+
+The defenders the read watches stand where their coverage has brought them, with the trace of their last steps.
+"""
 
 from __future__ import annotations
 
+from generator.diagrams.path import Spot
 from generator.diagrams.placement import compose
-from generator.diagrams.scene import Scene, View
+from generator.diagrams.read_picture import with_last_steps
+from generator.diagrams.scene import (
+    Bar,
+    EndGhost,
+    HandOffMark,
+    Line,
+    OrderMark,
+    PassLine,
+    Scene,
+    ShotMark,
+    View,
+    Wave,
+)
 from generator.diagrams.sketch import Flight, Sketch
 from generator.diagrams.trails import Trails, draw_actions
 from generator.diagrams.words import lines_in_words
+from generator.model.play import WatchKind
 from generator.model.settled import AnyAction, Branch
 from generator.timeline.timed import Ball, PlayTimes, Timeline
 
@@ -24,7 +41,8 @@ def answer_diagram(times: PlayTimes, branch_key: str, view: View, highlight: int
     drawn = draw_actions(timeline, view, actions, since=instant)
     flights = drawn.flights if ball.holder else _in_flight(ball, drawn, timeline, view)
     key = fork.answer.key
-    return compose(
+    watched = fork.watched if fork.read.watch.kind is WatchKind.DEFENDERS else ()
+    scene = compose(
         Sketch(
             view,
             {p: view.place(timeline.position(p, instant)) for p in branch.start},
@@ -36,9 +54,18 @@ def answer_diagram(times: PlayTimes, branch_key: str, view: View, highlight: int
             drawn.hand_offs,
             drawn.shots,
             drawn.order,
+            defenders={b: view.place(timeline.defender(b, instant)) for b in watched},
+            watched=frozenset(watched),
             own=highlight,
         )
     )
+    return with_last_steps(scene, timeline, instant, (), watched, _ink(scene))
+
+
+def _ink(scene: Scene) -> tuple[Spot, ...]:
+    """Spots where a trace would be taken for something else: ends, heads, bars, marks."""
+    tips = (item.path.last for item in scene.of(Line, Wave, PassLine))
+    return (*tips, *(item.at for item in scene.of(EndGhost, Bar, HandOffMark, ShotMark, OrderMark)))
 
 
 def _shown(branch: Branch, phase: int) -> list[AnyAction]:

@@ -14,6 +14,7 @@ from generator.diagrams.stations import Disc
 BOWS = (3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 17.0, -17.0, 23.0, -23.0)
 _MOST_BOW = 0.42  # of the chord
 _AIR = 1.2  # between a number's room and a line led past it
+_SIDES = tuple((side, more) for more in (0.0, 5.0, 10.0) for side in (1.0, -1.0))  # farther out: past two at once
 
 
 def bows(path: Path) -> Iterator[tuple[Path, float]]:
@@ -37,10 +38,10 @@ def detours(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]
             continue
         way = piece.heading(0.0)
         across = (-way[1], way[0])
-        for side in (1.0, -1.0):
-            corner = shifted(disc.at, across, side * (disc.radius + half + _AIR))
+        for side, more in _SIDES:
+            corner = shifted(disc.at, across, side * (disc.radius + half + _AIR + more))
             led = _rounded(piece.a, corner, piece.b, 8.0)
-            yield Path((*path.pieces[:i], *led, *path.pieces[i + 1 :])), 6.0
+            yield Path((*path.pieces[:i], *led, *path.pieces[i + 1 :])), 6.0 + 5 * more
 
 
 def bypasses(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
@@ -57,9 +58,11 @@ def bypasses(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]
         p, q = path.at(max(0.0, begin)), path.at(min(path.length, end))
         way = unit(p, q)
         before, after = path.part(0.0, begin).pieces, path.part(end, path.length).pieces
-        for side in (1.0, -1.0):
-            corner = shifted(disc.at, (-way[1] * side, way[0] * side), room + _AIR)
-            yield Path((*(before if begin > 0.1 else ()), *_rounded(p, corner, q, 8.0), *(after if end < path.length else ()))), 9.0
+        for side, more in _SIDES:
+            corner = shifted(disc.at, (-way[1] * side, way[0] * side), room + _AIR + more)
+            led = _rounded(p, corner, q, 8.0)
+            whole = (*(before if begin > 0.1 else ()), *led, *(after if end < path.length else ()))
+            yield Path(whole), 9.0 + 5 * more
 
 
 def corners(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:

@@ -20,6 +20,7 @@ LINE_HALF = 0.5
 WAVE_HALF = 1.9
 _TURN_BACK = 30.0
 _TURN_WIDTH = 2.5
+_WINDING = 1.6
 _AT_A_PLACE = 7.0  # a ball given or caught so near to a stop is drawn at the stop
 _ON_THE_WAY = 4.0
 _MARK_NEAR = 10.0
@@ -168,7 +169,9 @@ def _leaves_at(piece: Straight | Bend, c: Spot, room: float) -> float | None:
 
 def _without_turning_back(path: Path, disc: Disc) -> Path:
     """The way without a turn out of the number's room and back past it at the very start: a runner who stops and goes
-    the other way."""
+    the other way. Of a short way that turns on itself only where it leads is shown."""
+    if path.length < _TURN_BACK and path.length > _WINDING * apart(path.first, path.last):
+        return Path((Straight(path.first, path.last),))
     ahead = path.part(0.0, _TURN_BACK).samples(1.5)
     far = max(range(len(ahead)), key=lambda i: apart(ahead[i], disc.at)) * min(_TURN_BACK, path.length) / (len(ahead) - 1)
     rest = path.part(far, path.length)

@@ -13,7 +13,8 @@ from dataclasses import replace
 from generator.diagrams.bending import bows, bypasses, corners, detours
 from generator.diagrams.lines import LINE_HALF, Ray, flight_ray, restarted, trail_rays
 from generator.diagrams.marks import order_marks, shot_marks
-from generator.diagrams.path import Path, Straight
+from generator.diagrams.passing import pass_ways
+from generator.diagrams.path import Path, apart
 from generator.diagrams.room import Stroke, beside, head_hits, hits, outside, stroke
 from generator.diagrams.scene import (
     Bar,
@@ -31,15 +32,15 @@ from generator.diagrams.sketch import Flight, Sketch
 from generator.diagrams.stations import Disc, Stations, settle_stations
 
 _ROUNDS = 3
+_MOST_ASIDE = 14.0  # picture units a defender may be shown from where he is
 _STRAY = 0.12  # what a unit of straying from the plain way costs against a disturbance
 _WAYS_PAST = (detours, corners, bypasses)
 
 
 def compose(sketch: Sketch) -> Scene:
     """The scene of a sketch."""
-    stations = settle_stations(sketch)
-    table = _Table(sketch, stations)
-    table.settle()
+    table = _table(sketch)
+    stations = table.stations
     shots = shot_marks(sketch, stations, table.strokes(), sketch.own)
     letters = order_marks(sketch, stations, table.flight_paths(), table.strokes(), shots)
     items = (
@@ -51,6 +52,27 @@ def compose(sketch: Sketch) -> Scene:
         *letters,
     )
     return Scene(sketch.view, items, sketch.title, sketch.words, table.strain())
+
+
+def _table(sketch: Sketch) -> _Table:
+    """The lines placed; defenders step off the plain way of a line that finds no way past them, if that is better."""
+    table = _settled(sketch, settle_stations(sketch))
+    if not table.strain() or not sketch.defenders:
+        return table
+    ways = [spot for i in table.strained() for spot in table.plain[i].path.samples(3.0)]
+    other = _settled(sketch, settle_stations(sketch, ways))
+    return other if other.strain() < table.strain() and _near_enough(sketch, other.stations) else table
+
+
+def _settled(sketch: Sketch, stations: Stations) -> _Table:
+    table = _Table(sketch, stations)
+    table.settle()
+    return table
+
+
+def _near_enough(sketch: Sketch, stations: Stations) -> bool:
+    """True when no defender stands far from where he is."""
+    return all(apart(at, stations.defenders[body].at) < _MOST_ASIDE for body, at in sketch.defenders.items())
 
 
 def _numbers(sketch: Sketch, stations: Stations) -> Iterator[Item]:
@@ -86,6 +108,7 @@ class _Table:
             if ray:
                 self.rays.append(ray)
                 self.flights.append(flight)
+        self.plain = tuple(self.rays)
         self._strokes = [stroke(r.path, r.half, r.head) for r in self.rays]
         self._bars = [(b.player, b.discs()) for b in stations.bars]
 
@@ -113,10 +136,12 @@ class _Table:
 
     def strain(self) -> int:
         """How many lines still disturb something."""
-        total = 0
-        for i, line in enumerate(self._strokes):
-            total += self._cost(i, line, self._strokes[:i] + self._strokes[i + 1 :]) > 0
-        return total
+        return len(self.strained())
+
+    def strained(self) -> list[int]:
+        """Indexes of the lines that do."""
+        lines = list(enumerate(self._strokes))
+        return [i for i, line in lines if self._cost(i, line, self._strokes[:i] + self._strokes[i + 1 :]) > 0]
 
     def _in_the_way(self, i: int) -> tuple[list[Disc], list[Disc]]:
         """Discs of others with their bars, and the numbers the line itself touches at its ends."""
@@ -138,9 +163,9 @@ class _Table:
 
     def _improve(self, i: int, cost: float, others: list[Stroke]) -> None:
         """Takes the variant that disturbs least; of those that disturb nothing the one that strays least."""
-        ray, best = self.rays[i], (cost, None, None)
-        for price, _, whole in sorted((price, n, whole) for n, (whole, price) in enumerate(self._variants(i))):
-            other = ray.by(whole)
+        best = (cost, None, None)
+        for price, _, plain, whole in sorted((v[1], n, v[0], v[2]) for n, v in enumerate(self._variants(i))):
+            other = plain.by(whole)
             line = stroke(other.path, other.half, other.head)
             left = self._cost(i, line, others)
             if left + _STRAY * price < best[0] - 1e-6:
@@ -150,15 +175,23 @@ class _Table:
         if best[1] is not None:
             self.rays[i], self._strokes[i] = best[1], best[2]
 
-    def _variants(self, i: int) -> Iterator[tuple[Path, float]]:
+    def _variants(self, i: int) -> Iterator[tuple[Ray, float, Path]]:
+        """(ray to lead another way, price, that way)."""
         ray = self.rays[i]
         if ray.receiver is not None:
-            straight = Path((Straight(ray.whole.first, ray.whole.last),))
-            yield from ((straight, 0.0), *bows(straight))
+            plain = self.plain[i]
+            stands = None if ray.receiver in self.stations.ends else self.stations.starts.get(ray.receiver)
+            for whole, price, reaches in pass_ways(plain.whole, plain.reaches, self._last_way(ray.receiver), stands):
+                yield replace(plain, reaches=reaches), price, whole
             return
         discs = self._in_the_way(i)[0]
         for n, start in enumerate(restarted(ray)):
             met = [d for d in discs if start.gap(d.at) < d.radius + ray.half]
             past = (w for d in met for way_past in _WAYS_PAST for w in way_past(start, d, ray.half))
             for whole, price in ((start, 0.0), *bows(start), *past):
-                yield whole, price + (3.0 if n else 0.0)
+                yield ray, price + (3.0 if n else 0.0), whole
+
+    def _last_way(self, player: int) -> Path | None:
+        """The last stretch a player runs, as it is drawn now."""
+        ways = [r.path for r in self.rays if r.player == player and r.receiver is None and r.head]
+        return ways[-1] if ways else None

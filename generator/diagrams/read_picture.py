@@ -6,19 +6,20 @@ The watched defenders show the coverage by where they stand and by the trace of 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from generator.diagrams.path import Path, Spot, Straight, apart
 from generator.diagrams.placement import compose
 from generator.diagrams.scene import DefenderMark, Scene, Tail, Token, View
 from generator.diagrams.sketch import Sketch
+from generator.diagrams.stations import Disc
 from generator.model.court import Point
 from generator.model.play import WatchKind
 from generator.model.settled import Fork
 from generator.timeline.timed import PlayTimes, Timeline
 
 LAST_STEPS = 0.7  # seconds of trace
-OWN_ROOM, OTHER_ROOM = 5.6, 5.6  # picture units between a trace and a mark
+_ROOM, _WATCHED_ROOM = 5.6, 6.9  # picture units between a trace and the middle of a mark
 _STEP = 0.1
 _SHORTEST = 3.5  # picture units of trace worth drawing
 
@@ -77,12 +78,22 @@ def _words(fork: Fork, holder: int | None) -> str:
 
 def _with_tails(scene: Scene, timeline: Timeline, fork: Fork, now: float, watched: tuple[int, ...]) -> Scene:
     movers = {fork.reader} | {a.player for a in timeline.branch.actions if a.key in (fork.screen, fork.user)}
-    shown = {**{("O", t.player): t.at for t in scene.of(Token)}, **{("X", d.body): d.at for d in scene.of(DefenderMark)}}
+    return with_last_steps(scene, timeline, now, sorted(movers), watched)
+
+
+def with_last_steps(
+    scene: Scene, timeline: Timeline, now: float, movers: Iterable[int], watched: Iterable[int], room: Iterable[Spot] = ()
+) -> Scene:
+    """The scene with traces of the last steps of players and of defenders, as far as they are clear of all numbers and
+    of the other spots `room`."""
+    shown = {("O", t.player): Disc(t.at, _ROOM) for t in scene.of(Token)}
+    shown |= {("X", d.body): Disc(d.at, _WATCHED_ROOM if d.watched else _ROOM) for d in scene.of(DefenderMark)}
+    marks = [Disc(at, _ROOM) for at in room]
     tails = []
-    for key in [*(("O", p) for p in sorted(movers)), *(("X", b) for b in watched)]:
+    for key in [*(("O", p) for p in movers), *(("X", b) for b in watched)]:
         where = timeline.position if key[0] == "O" else timeline.defender
-        spots = _steps(scene.view, lambda t, w=where, n=key[1]: w(n, t), now, shown[key])
-        path = _clear_part(spots, [at for other, at in shown.items() if other != key])
+        spots = _steps(scene.view, lambda t, w=where, n=key[1]: w(n, t), now, shown[key].at)
+        path = _clear_part(spots, shown[key].radius, [*(d for other, d in shown.items() if other != key), *marks])
         if path is not None:
             tails.append(Tail(path, key[0] == "X"))
     return Scene(scene.view, (*tails, *scene.items), scene.title, scene.words, scene.strain)
@@ -96,14 +107,14 @@ def _steps(view: View, where: Callable[[float], Point], now: float, shown: Spot)
     return [(x + dx * i / count, y + dy * i / count) for i, (x, y) in enumerate(spots)]
 
 
-def _clear_part(spots: list[Spot], others: list[Spot]) -> Path | None:
+def _clear_part(spots: list[Spot], own_room: float, others: list[Disc]) -> Path | None:
     """The trace up to its own mark, as far back as it touches no other; None when too little is left."""
     pieces = tuple(Straight(a, b) for a, b in itertools.pairwise(spots) if apart(a, b) > 1e-3)
     if not pieces:
         return None
     path = Path(pieces)
     fine = path.samples(0.5)
-    end = next((i for i in range(len(fine) - 1, -1, -1) if apart(fine[i], spots[-1]) >= OWN_ROOM), 0)
-    begin = next((i + 1 for i in range(end, -1, -1) if any(apart(fine[i], o) < OTHER_ROOM for o in others)), 0)
+    end = next((i for i in range(len(fine) - 1, -1, -1) if apart(fine[i], spots[-1]) >= own_room), 0)
+    begin = next((i + 1 for i in range(end, -1, -1) if any(apart(fine[i], o.at) < o.radius for o in others)), 0)
     stride = path.length / (len(fine) - 1)
     return path.part(begin * stride, end * stride) if (end - begin) * stride >= _SHORTEST else None

@@ -19,7 +19,8 @@ HEAD_WIDTH = 3.8
 BAR_HALF = 4.6
 MARK_RADIUS = 3.8  # order letters
 HAND_OFF_RADIUS = 2.4
-DEFENDER_RADIUS = 4.9
+DEFENDER_RADIUS = 5.1
+WATCHED_RADIUS = 6.2  # with the line under it
 UNITS = 10.0  # picture units to the metre
 
 

@@ -18,6 +18,7 @@ from generator.diagrams.scene import (
     HEAD_LENGTH,
     READER_RADIUS,
     TOKEN_RADIUS,
+    WATCHED_RADIUS,
 )
 from generator.diagrams.sketch import HandOffPlace, Sketch, Stop, Trail
 from generator.model import nothing
@@ -26,6 +27,7 @@ AIR = 0.6  # least room between two numbers
 SHORT_STEP = 15.0  # a way that ends nearer than this to its start gets an arrow and no second number
 ARROW_ROOM = HEAD_LENGTH + 2.2  # between a player's own two numbers
 BAR_ROOM = 1.1
+WAY_ROOM = 1.2
 _ROUNDS = 24
 _TOUCH = 1e-3
 
@@ -67,12 +69,12 @@ class Stations:
         return (*self.starts.values(), *self.ends.values(), *self.defenders.values())
 
 
-def settle_stations(sketch: Sketch) -> Stations:
-    """Places the numbers of a sketch."""
+def settle_stations(sketch: Sketch, lines: Iterable[Spot] = ()) -> Stations:
+    """Places the numbers of a sketch. Defenders step off `lines`, spots along the ways, as far as they may."""
     starts = _spread_starts(sketch)
-    defenders = _spread_defenders(sketch, starts)
-    bars = tuple(_bars(sketch, starts))
-    ends = _spread_ends(sketch, starts, bars)
+    defenders = _spread_defenders(sketch, starts, tuple(Disc(at, WAY_ROOM) for at in lines))
+    bars = tuple(_bars(sketch, starts, tuple(defenders.values())))
+    ends = _spread_ends(sketch, starts, defenders, bars)
     return Stations(starts, ends, defenders, bars, _hand_off_spots(sketch, starts, ends))
 
 
@@ -86,9 +88,11 @@ def _spread_starts(sketch: Sketch) -> dict[int, Disc]:
     return _spread({p: Disc(at, _start_radius(sketch, p)) for p, at in sketch.starts.items()}, lambda _: ())
 
 
-def _spread_defenders(sketch: Sketch, starts: Mapping[int, Disc]) -> dict[int, Disc]:
-    numbers = [(disc, (0.0, 1.0)) for disc in starts.values()]
-    return _spread({b: Disc(at, DEFENDER_RADIUS) for b, at in sketch.defenders.items()}, lambda _: numbers)
+def _spread_defenders(sketch: Sketch, starts: Mapping[int, Disc], lines: tuple[Disc, ...]) -> dict[int, Disc]:
+    hand_offs = (Disc(h.at, HAND_OFF_RADIUS) for h in sketch.hand_offs)
+    numbers = [(disc, (0.0, 1.0)) for disc in (*starts.values(), *hand_offs, *lines)]
+    radii = {b: WATCHED_RADIUS if b in sketch.watched else DEFENDER_RADIUS for b in sketch.defenders}
+    return _spread({b: Disc(at, radii[b]) for b, at in sketch.defenders.items()}, lambda _: numbers)
 
 
 def _spread(discs: dict[int, Disc], fixed: Callable[[int], Iterable[tuple[Disc, Spot]]]) -> dict[int, Disc]:
@@ -108,14 +112,14 @@ def _spread(discs: dict[int, Disc], fixed: Callable[[int], Iterable[tuple[Disc, 
     return discs
 
 
-def _bars(sketch: Sketch, starts: Mapping[int, Disc]) -> Iterable[Bar]:
+def _bars(sketch: Sketch, starts: Mapping[int, Disc], defenders: tuple[Disc, ...]) -> Iterable[Bar]:
     for trail in sketch.trails:
-        others = [d for p, d in starts.items() if p != trail.player]
+        others = [*(d for p, d in starts.items() if p != trail.player), *defenders]
         if trail.bar_at_start:
             yield _standing_bar(trail, starts[trail.player], others)
         for i, leg in enumerate(trail.legs):
             if leg.stop is Stop.BAR:
-                yield _clear(Bar(trail.player, leg.path.last, leg.along or (1.0, 0.0), i), list(starts.values()))
+                yield _clear(Bar(trail.player, leg.path.last, leg.along or (1.0, 0.0), i), [*starts.values(), *defenders])
 
 
 def _standing_bar(trail: Trail, disc: Disc, others: list[Disc]) -> Bar:
@@ -152,7 +156,9 @@ def has_end(trail: Trail) -> bool:
     return sum(leg.path.length for leg in trail.legs) >= 2 * SHORT_STEP
 
 
-def _spread_ends(sketch: Sketch, starts: Mapping[int, Disc], bars: tuple[Bar, ...]) -> dict[int, Disc]:
+def _spread_ends(
+    sketch: Sketch, starts: Mapping[int, Disc], defenders: Mapping[int, Disc], bars: tuple[Bar, ...]
+) -> dict[int, Disc]:
     ends, back = {}, {}
     for trail in sketch.trails:
         if has_end(trail):
@@ -166,7 +172,7 @@ def _spread_ends(sketch: Sketch, starts: Mapping[int, Disc], bars: tuple[Bar, ..
     def fixed(player: int) -> list[tuple[Disc, Spot]]:
         wide = {player: ARROW_ROOM}
         numbers = [Disc(d.at, d.radius + wide.get(p, 0.0)) for p, d in starts.items()]
-        return [(disc, back[player]) for disc in (*numbers, *rows)]
+        return [(disc, back[player]) for disc in (*numbers, *defenders.values(), *rows)]
 
     return _spread(ends, fixed)
 

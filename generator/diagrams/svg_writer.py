@@ -1,6 +1,7 @@
 """Scenes to SVG text. The only module that knows svgwrite.
 
-A page carries one court symbol per view (`court_symbol`); its diagrams refer to it and hold only what is theirs.
+A page carries one court symbol per view (`court_symbol`); its diagrams refer to it and hold only what is theirs. The
+tint of the lane is a glaze over everything, so that the light round a number is no lighter there than the floor is.
 Looks stand in `site_theme/assets/css/court.css`; the classes are the words of `_LAYERS`.
 """
 
@@ -44,12 +45,20 @@ def diagram_svg(scene: Scene, id: str) -> str:
     svg = _frame(scene.view, _look(scene), id)
     svg["role"] = "img"
     svg.set_desc(title=scene.title, desc=scene.words or None)
-    floor = Use("", **_QUICK)
-    floor.attribs = {"href": "#" + court_id(scene.view)}
-    svg.add(floor)
-    for element in _strokes(scene) + _figures(scene):
+    for element in (_use(court_id(scene.view)), *_strokes(scene), *_figures(scene), _use(lane_id(scene.view))):
         svg.add(element)
     return svg.tostring()
+
+
+def _use(id: str) -> Use:
+    use = Use("", **_QUICK)
+    use.attribs = {"href": "#" + id}
+    return use
+
+
+def lane_id(view: View) -> str:
+    """The id of the glaze that lies over a view's diagrams: the lane's tint."""
+    return court_id(view).replace("floor", "lane", 1)
 
 
 def court_id(view: View) -> str:
@@ -59,14 +68,15 @@ def court_id(view: View) -> str:
 
 
 def court_symbol(view: View) -> str:
-    """A hidden SVG element that holds the floor of a view; once a page for each different `court_id`."""
+    """A hidden SVG element that holds the floor of a view and its glaze; once a page for each different `court_id`."""
     sheet = SVG(size=(0, 0), **_QUICK)
     sheet.elements.clear()
     sheet["class"] = "floors"
     sheet["aria-hidden"] = "true"
-    symbol = Symbol(id=court_id(view), overflow="visible", **_QUICK)
-    symbol.add(_floor(view))
-    sheet.add(symbol)
+    for id, group in ((court_id(view), _floor(view)), (lane_id(view), _glaze(view))):
+        symbol = Symbol(id=id, overflow="visible", **_QUICK)
+        symbol.add(group)
+        sheet.add(symbol)
     return sheet.tostring()
 
 
@@ -81,7 +91,7 @@ def standalone_svg(scene: Scene, css: str) -> str:
     svg.add(Style(css, **_QUICK))
     svg.add(Rect((number(left), number(top)), (number(width), number(height)), class_="floor", **_QUICK))
     svg.add(_floor(scene.view))
-    for element in _strokes(scene) + _figures(scene):
+    for element in (*_strokes(scene), *_figures(scene), _glaze(scene.view)):
         svg.add(element)
     return svg.tostring()
 
@@ -106,16 +116,26 @@ def _frame(view: View, css_class: str, id: str) -> SVG:
 
 def _floor(view: View) -> Group:
     shapes = court_shapes(view)
-    group = Group(class_="floor-lines", **_QUICK)
-    if view.basket != "up":
-        group["transform"] = "rotate(180)"
-    for box in shapes.lane:
-        group.add(_box(box, "lane"))
+    group = _turned(view)
     group.add(_path(_painted(shapes.lines), "line"))
     if shapes.broken:
         group.add(_path(_painted(shapes.broken), "line broken"))
     for box in shapes.marks:
         group.add(_box(box, "block"))
+    return group
+
+
+def _glaze(view: View) -> Group:
+    group = _turned(view)
+    for box in court_shapes(view).lane:
+        group.add(_box(box, "lane"))
+    return group
+
+
+def _turned(view: View) -> Group:
+    group = Group(class_="floor-lines", **_QUICK)
+    if view.basket != "up":
+        group["transform"] = "rotate(180)"
     return group
 
 

@@ -20,6 +20,7 @@ STANDS = 0.45  # metres: a screener who walks less than this is drawn where he s
 _NO_STEP = 0.5  # picture units: less is standing
 _SHORT_STEP = 9.0
 _OFF_A_SCREEN = 13.0
+_YET_TO_COME = 0.2  # seconds
 _MANY_BALL_LINES = 3  # from so many on their order is lettered
 
 
@@ -103,12 +104,18 @@ def _add_leg(
             before = [*before, Leg(path, Way.CUT, Stop.BAR, along)]
         elif before:
             before = [*before[:-1], Leg(before[-1].path, before[-1].way, Stop.BAR, along)]
-        elif since is None or t.instants.get(Instant.SET, t.end) > since:
+        elif since is None or _used_after(action, timeline, since):
             standing[action.player] = (along, coming)
     elif path is not None and path.length > _NO_STEP:
         before = [*before, Leg(path, _way(action), _stop(action, timeline))]
     if before:
         legs[action.player] = before
+
+
+def _used_after(screen: Screen, timeline: Timeline, since: float) -> bool:
+    """True when somebody has yet to come past a standing screener; of a screen that is over nothing is drawn."""
+    uses = (timeline.timed.get(key) for key in screen.users or _users(screen, timeline))
+    return any(u is not None and u.instants.get(Instant.USE, 0.0) > since + _YET_TO_COME for u in uses)
 
 
 def _way(action: AnyAction) -> Way:

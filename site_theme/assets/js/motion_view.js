@@ -26,7 +26,7 @@ export class MotionView {
   constructor(stage, floor) {
     this.turn = floor.down ? -UNITS : UNITS;
     this.svg = element("svg", { class: "diagram motion-floor", viewBox: floor.box, "aria-hidden": "true" });
-    if (floor.id) this.svg.append(element("use", { href: "#" + floor.id }));
+    for (const id of floor.id ? [floor.id, floor.id.replace("floor", "lane")] : []) this.svg.append(element("use", { href: "#" + id }));
     this.tail = element("path", { class: "tail" });
     this.steps = [1, 2, 3, 4, 5].map(() => element("path", { class: "tail step" }));
     this.marks = [1, 2, 3, 4, 5].map(() => figure("defender-mark", "X"));
