@@ -43,9 +43,11 @@ phases:
 def test_once_the_ball_is_handed_over_nearness_is_told_again(said, tmp_path):
     """Whether they cross is the timeline's; that it is told exactly when they do is the check's."""
     found = [d for d in said(CROSS) if d.rule == "collision"]
-    (tmp_path / "team.yml").write_text("team: Fernhill\nrule set: international\n")
-    (tmp_path / "cross.yml").write_text(CROSS.strip() + "\n")
-    timeline = load_and_compute(tmp_path).plays[0].main
+    own = tmp_path / "own"
+    own.mkdir()
+    (own / "team.yml").write_text("team: Fernhill\nrule set: international\n")
+    (own / "cross.yml").write_text(CROSS.strip() + "\n")
+    timeline = load_and_compute(own).plays[0].main
     handed = next(t for t in timeline.timed.values() if isinstance(t.action, HandOff))
     after = [handed.end + collision.AFTER_IT + 0.05 * i for i in range(20)]
     nearest = min(timeline.position(1, t).distance(timeline.position(2, t)) for t in after)
