@@ -14,7 +14,8 @@ from generator.model.book import Book, GamePlan
 from generator.pages.figures import Figures
 from generator.pages.lists import game_view
 from generator.pages.parts import PlayParts
-from generator.pages.play_page import forks_by_read, play_view as page_view, shown_phases
+from generator.pages.play_page import forks_by_read, shown_phases
+from generator.pages.play_page import play_view as page_view
 from generator.pages.sights import clause, head
 from generator.pages.views import Figure, GameView, PlayView
 from generator.timeline.timed import PlayTimes
