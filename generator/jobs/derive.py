@@ -184,6 +184,7 @@ def _lower(text: str) -> str:
 # -- texts of the coach ----------------------------------------------------------------------------------
 
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
+_NUMBER = re.compile(r"(?<![\d.-])X?([1-5])(?![\d.-]*\d)\b")
 
 
 class Texts:
@@ -191,10 +192,11 @@ class Texts:
 
     def __init__(self, variant: Variant) -> None:
         self._mirrored = variant.mirrored
+        self._changed = {str(n) for pair in variant.run_for for n in pair}
 
     def of(self, text: Text) -> str:
-        """A text; in the mirrored version a side named in it is marked."""
-        return self._marked(text.text)
+        """A text; in another version a side or a number that has changed is marked."""
+        return self.told(text.text)
 
     def to(self, text: Text, reader: int, player: int) -> str:
         """A reason the coach gives the reader; told to another player it says so."""
@@ -202,10 +204,14 @@ class Texts:
 
     def teach(self, points: tuple[Teach, ...], player: int) -> tuple[str, ...]:
         """The teaching points for this player (a version run for another has them renamed)."""
-        return tuple(dict.fromkeys(self._marked(t.text) for t in points if player in t.players))
+        return tuple(dict.fromkeys(self.told(t.text) for t in points if player in t.players))
 
-    def _marked(self, text: str) -> str:
-        return f"{text} (Left and right as first drawn.)" if self._mirrored and _SIDE.search(text) else text
+    def told(self, text: str) -> str:
+        """The same for bare words."""
+        sides = self._mirrored and _SIDE.search(text)
+        numbers = self._changed & set(_NUMBER.findall(text))
+        what = " and ".join(filter(None, ("left and right" if sides else "", "numbers" if numbers else "")))
+        return f"{text} ({what[:1].upper()}{what[1:]} as first drawn.)" if what else text
 
 
 def player_roles(variant: Variant) -> dict[int, int]:

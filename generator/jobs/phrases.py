@@ -71,6 +71,14 @@ def at_place(place: PlaceName) -> str:
     return f"{_PREPOSITION.get(place.spot, 'at')} {words}"
 
 
+_OUTSIDE = ("corner", "wing", "slot", "top")
+
+
+def is_outside(place: PlaceName) -> bool:
+    """Whether he stands round the arc, where spacing is what he gives; inside and out of bounds he is simply there."""
+    return place.spot.split(" ")[-1] in _OUTSIDE and place.spot != "short corner" and "backcourt" not in place.words
+
+
 def to_place(place: PlaceName) -> str:
     """`to the left wing`; `out of bounds on the baseline` stays."""
     words = place_words(place)

@@ -53,7 +53,7 @@ def watch_sentence(fork: Fork, player: int) -> str:
 def ready_sentence(forks: Sequence[Fork], player: int) -> str:
     """For a phase in which somebody looks for players: `Look for 5, then 3.`, `Be ready: 2 looks for you second.`"""
     for fork in forks:
-        order = _numbers(fork)
+        order = looked_for(fork)
         if fork.read.watch.kind is not WatchKind.PLAYERS:
             continue
         if fork.reader == player:
@@ -68,7 +68,7 @@ _ORDER = ("first", "second", "third", "fourth", "last")
 
 def who_is_open(fork: Fork, answer: Answer, branch: Branch, player: int) -> str:
     """A situation in which the order decides: `5 is not open; 3 and 1 are open`. For `otherwise` as `sees`."""
-    order = _numbers(fork)
+    order = looked_for(fork)
     gets = next((str(s.one.number) for s in answer.sights[0] if isinstance(s.one, Player)), "") if answer.sights else ""
     if gets not in order:
         return _none(fork, branch, player)
@@ -108,7 +108,8 @@ def _watch_for_others(fork: Fork) -> str:
     return f"{fork.reader} reads {whom}{_where(fork)}; go with him."
 
 
-def _numbers(fork: Fork) -> list[str]:
+def looked_for(fork: Fork) -> list[str]:
+    """The numbers a reader looks for, in the coach's order."""
     return [str(n) for n in fork.watched] or [str(o.number) for o in fork.read.watch.ones if isinstance(o, Player)]
 
 
@@ -226,7 +227,7 @@ def _none(fork: Fork, branch: Branch, player: int) -> str:
 def _without_last_resort(fork: Fork, branch: Branch) -> list[str]:
     """The players looked for, without the one who gets it when nobody else is open."""
     gets = {str(a.receiver) for a in branch.actions if isinstance(a, Pass) and a.answer == fork.taken}
-    return [n for n in _numbers(fork) if n not in gets] or _numbers(fork)
+    return [n for n in looked_for(fork) if n not in gets] or looked_for(fork)
 
 
 def _none_open(numbers: list[str], player: int) -> str:

@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from generator.jobs.clauses import Clause, clause
 from generator.jobs.cues import later_cue
 from generator.jobs.deeds import Deed, DeedKind
-from generator.jobs.phrases import at_place, listed, sentence, to_place
+from generator.jobs.phrases import at_place, is_outside, listed, sentence, to_place
 from generator.model.settled import Branch, PlaceName, Stand
 
 _LONG = 5  # from so many clauses on two sentences read better than one
 _WIDE = 105  # and from so many letters on
 _IDLE = ("Hold your spacing {at}.", "Stay {at} and keep your spacing.", "Hold your place {at}; keep your man honest.")
+_IDLE_INSIDE = ("Stay {at}.", "Hold your place {at}.", "Hold your place {at}; keep your man honest.")
 
 
 def job_sentences(deeds: Sequence[Deed], branch: Branch) -> tuple[str, ...]:
@@ -38,7 +39,8 @@ def idle_sentence(place: PlaceName, with_ball: bool, choice: int = 0) -> str:
     """What a player without a line does. `choice` picks one of equal wordings."""
     if with_ball:
         return f"Keep the ball {at_place(place)}."
-    return _IDLE[choice % len(_IDLE)].format(at=at_place(place))
+    said = _IDLE if is_outside(place) else _IDLE_INSIDE
+    return said[choice % len(said)].format(at=at_place(place))
 
 
 def finish_sentence(deed: Deed) -> str:

@@ -10,10 +10,10 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from generator.jobs.deeds import Deed, DeedKind
-from generator.jobs.phrases import at_place, sentence
+from generator.jobs.phrases import at_place, is_outside, sentence
 from generator.jobs.wording import option_text
 from generator.model.court import Point
-from generator.model.settled import Branch, PlaceName
+from generator.model.settled import Branch, Move, PlaceName
 from generator.quiz.draws import digest
 from generator.quiz.fair import PLACE_APART, Claim, Part, differ, is_wrong, mirrored_part
 from generator.quiz.question import Option, Source
@@ -76,12 +76,15 @@ def _names(deeds: Sequence[Deed]) -> frozenset[int]:
 
 def _begins_with_ball(deeds: Sequence[Deed], with_ball: bool) -> bool:
     said = [d for d in deeds if not (d.kind is DeedKind.STAND and len(deeds) > 1)]
-    return said[0].kind in _BALL_FIRST if said else with_ball
+    if not said or said[0].kind is DeedKind.STAND:
+        return with_ball
+    return said[0].kind in _BALL_FIRST
 
 
 def stay_text(at: PlaceName, with_ball: bool) -> str:
-    """The option of a player without a line."""
-    return sentence(f"{'keep the ball' if with_ball else 'hold your spacing'} {at_place(at)}")
+    """The option of a player without a line. Spacing is held outside; at the rim, on the block or out of bounds he stays."""
+    stands = "hold your spacing" if is_outside(at) else "stay"
+    return sentence(f"{'keep the ball' if with_ball else stands} {at_place(at)}")
 
 
 def mirrored(
@@ -98,7 +101,13 @@ def mirrored(
 
 def _turned(deed: Deed):
     action = deed.action
-    return replace(action, place=mirrored_place(action.place), end=action.end.mirrored(), origin=action.origin.mirrored())
+    turned = replace(action, place=mirrored_place(action.place), end=action.end.mirrored(), origin=action.origin.mirrored())
+    return replace(turned, ways=tuple(_other_side(way) for way in action.ways)) if isinstance(action, Move) else turned
+
+
+def _other_side(way: str) -> str:
+    """`along-left-sideline` -> `along-right-sideline`."""
+    return "-".join(_SWAP.get(word, word) for word in way.split("-"))
 
 
 def mirrored_place(place: PlaceName) -> PlaceName:

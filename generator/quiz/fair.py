@@ -55,7 +55,9 @@ def mirrored_part(part: Part) -> Part:
 
 def is_wrong(option: Part, right: Part, also_true: Iterable[Claim] = ()) -> bool:
     """True when `option` is false for the one who does `right`. `also_true`: what he does before or after in the same
-    branch; there a pass to the same man counts wherever he catches it."""
+    branch; there a pass to the same man counts wherever he catches it. Who waits where the ball comes to him stands there,
+    so standing there is never wrong."""
+    also_true = tuple(also_true)
     judged = [c for c in option.claims if c.deed is not DeedKind.SHOOT] if _keeps_the_ball(right) else option.claims
     false = any(not _happens(claim, right, also_true) for claim in judged)
     return false and _ends_otherwise(option, right, (*right.claims, *also_true))
@@ -69,7 +71,9 @@ def _keeps_the_ball(right: Part) -> bool:
 
 def _happens(claim: Claim, right: Part, also_true: Iterable[Claim]) -> bool:
     if claim.deed is DeedKind.STAND:
-        return _idles(right) and right.end.distance(claim.point) <= PLACE_APART
+        waits = any(t.deed is DeedKind.CATCH and t.point.distance(claim.point) <= PLACE_APART for t in right.claims)
+        stands = any(t.deed is DeedKind.STAND and t.point.distance(claim.point) <= PLACE_APART for t in also_true)
+        return waits or stands or (_idles(right) and right.end.distance(claim.point) <= PLACE_APART)
     return any(_fulfils(t, claim) for t in right.claims) or any(
         _fulfils(t, claim) or (claim.deed is not None and (t.deed, t.partner) == (claim.deed, claim.partner)) for t in also_true
     )

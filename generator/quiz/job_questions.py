@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.jobs.deeds import deeds_of, deeds_print
-from generator.jobs.derive import Texts, phases_shown, written_phase
+from generator.jobs.deeds import DeedKind, deeds_of, deeds_print
+from generator.jobs.derive import phases_shown, written_phase
 from generator.model.identity import fingerprint
 from generator.model.settled import Branch
 from generator.quiz.candidates import Candidate, Ranked, choose_wrong
 from generator.quiz.drafts import Draft, dropped
 from generator.quiz.fair import PLACE_APART, part_of
 from generator.quiz.question import Clip, Kind, Picture
+from generator.quiz.reasons import why_job
 from generator.quiz.scene import Version
 
+_GOES = {DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.SCREEN, DeedKind.HAND_OFF, DeedKind.BOARD}
+_RECEIVES = {DeedKind.CATCH, DeedKind.TAKE}
 _SHORT = 0.5  # metres by which a run may end short of its written place
 _ASKS = ("What is your job?", "What do you do in this phase?", "What is your part?")
 
@@ -22,7 +25,7 @@ def job_drafts(version: Version) -> Iterator[Draft]:
     """One for every phase (first round) and position."""
     for branch, index in _phases(version):
         for player in branch.phases[index].plan:
-            if version.asks(player):
+            if version.asks(player) and not _left_to_reads(version, branch, index, player):
                 yield _job(version, branch, index, player)
 
 
@@ -31,11 +34,20 @@ def place_drafts(version: Version) -> Iterator[Draft]:
     for branch, index in _phases(version):
         phase = branch.phases[index]
         for player in phase.plan:
-            moves = phase.plan[player].distance(phase.end_plan[player]) > PLACE_APART
-            if version.asks(player) and moves and not _either(version, branch, index, player):
+            ends = version.phase_stretch(branch, index).part(player).part.end
+            moves = phase.plan[player].distance(ends) > PLACE_APART
+            sure = not any(d.kind in _GOES for d in version.decided(phase.id, player))
+            if version.asks(player) and moves and sure and not _either(version, branch, index, player):
                 draft = _place(version, branch, index, player)
                 if draft is not None:
                     yield draft
+
+
+def _left_to_reads(version: Version, branch: Branch, index: int, player: int) -> bool:
+    """Whether all he does in this phase is decided by a read (more than waiting for the ball and what he does with it): the
+    read's questions ask for it."""
+    acts = any(deeds and deeds[0].kind not in _RECEIVES for deeds in version.by_answer(branch.phases[index].id, player))
+    return acts and not version.phase_stretch(branch, index).deeds(player)
 
 
 def _phases(version: Version) -> Iterator[tuple[Branch, int]]:
@@ -59,7 +71,8 @@ def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
     right = stretch.part(player)
     also = tuple(c for other in _others(version, player) for c in stretch.part(other).part.claims)
     seen_too = stretch.around(player, right.source.end) + deeds_of(branch, player, set(phase.actions) - set(stretch.keys))
-    also += part_of(seen_too, stretch.plan_point(player)).claims if seen_too else ()
+    for more in (seen_too, *(version.decided(phase.id, n) for n in (player, *_others(version, player)))):
+        also += part_of(more, stretch.plan_point(player)).claims if more else ()
     id_ = version.question_id("job", phase.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
     stay = None if right.idle else stretch.stay(player)
     wrong = choose_wrong(right, _candidates(version, branch, index, player), player, id_, also, stay)
@@ -70,7 +83,7 @@ def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
     ask = _ASKS[int(phase.id, 36) % len(_ASKS)]
     return Draft(
         id=id_, kind=Kind.JOB, position=player, node=phase.id, prompt=f"{_head(version, branch, index, player)} {ask}",
-        right=(right,), wrong=wrong, why=_why(version, phase.id, player), source=source,
+        right=(right,), wrong=wrong, why=why_job(version, phase.id, stretch, player), source=source,
         answer_picture=Picture("job", branch.key, index), then=_whole(version, branch, index), moment=f"p-{phase.id}",
     )
 
@@ -102,15 +115,16 @@ def _place(version: Version, branch: Branch, index: int, player: int) -> Draft |
     phase = branch.phases[index]
     stretch = version.phase_stretch(branch, index)
     deeds = stretch.deeds(player)
+    goal = stretch.part(player).part.end
     at = stretch.timeline.position(player, stretch.end_of([d for d in deeds if d.action.player == player]))
-    if at.distance(phase.end_plan[player]) > _SHORT:
+    if at.distance(goal) > _SHORT:
         return None
     written = written_phase(version.times.play, phase.id)
     return Draft(
-        id=version.question_id("place", phase.id, player, fingerprint(deeds_print(deeds), phase.end_plan[player])),
+        id=version.question_id("place", phase.id, player, fingerprint(deeds_print(deeds), goal)),
         kind=Kind.PLACE, position=player, node=phase.id,
         prompt=f"{_head(version, branch, index, player)} Where do you end up? Tap the floor.",
-        why=_why(version, phase.id, player), source=written.source if written else version.times.play.source,
+        why=why_job(version, phase.id, stretch, player), source=written.source if written else version.times.play.source,
         at=at, within=PLACE_APART, picture=Picture("phase", branch.key, index),
         answer_picture=Picture("job", branch.key, index), then=_whole(version, branch, index), moment=f"p-{phase.id}",
     )
@@ -123,10 +137,3 @@ def _head(version: Version, branch: Branch, index: int, player: int) -> str:
 def _whole(version: Version, branch: Branch, index: int) -> Clip:
     span = version.times.timelines[branch.key].phases[index]
     return Clip(branch.key, span.opens, span.closes)
-
-
-def _why(version: Version, phase_id: str, player: int) -> str:
-    """The coach's teaching point for this player, if he wrote one."""
-    written = written_phase(version.times.play, phase_id)
-    said = Texts(version.times.settled.variant).teach(written.teach, player) if written else ()
-    return said[0] if said else ""

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from generator.jobs.deeds import catch_place
+from generator.jobs.deeds import DeedKind, catch_place
 from generator.jobs.derive import answers_shown
 from generator.jobs.phrases import at_place, sentence
 from generator.jobs.situations import sees
@@ -30,7 +30,9 @@ def next_drafts(version: Version) -> Iterator[Draft]:
         for ball in _passes(main, phase.actions):
             count = given[ball.player] = given.get(ball.player, 0) + 1
             if ball.answer is None:
-                yield _on_the_line(version, index, ball, count)
+                draft = _on_the_line(version, index, ball, count)
+                if draft is not None:
+                    yield draft
     for branch, index in answers_shown(version.times):
         fork = branch.forks[index]
         first = next((a for a in branch.actions if a.answer == fork.taken and _gives(a)), None)
@@ -48,14 +50,18 @@ def _gives(action: object) -> bool:
     return isinstance(action, Pass) or (isinstance(action, HandOff) and not action.fake)
 
 
-def _on_the_line(version: Version, index: int, ball: Pass | HandOff, count: int) -> Draft:
+def _on_the_line(version: Version, index: int, ball: Pass | HandOff, count: int) -> Draft | None:
+    """None where the reads of the phase leave fewer than two to whom he never gives it."""
     main = version.times.settled.main
     phase = main.phases[index]
     timeline = version.times.main
     id_ = version.question_id("next", phase.id, 0, fingerprint(ball.player, ball.receiver, ball.verb, str(count)))
     times = _TIMES[min(count, len(_TIMES)) - 1]
     where = "" if ball.origin.distance(phase.plan[ball.player]) > 0.5 else f" {at_place(phase.plan_names[ball.player])}"
-    right, wrong = _options(version, ball, id_)
+    by_reads = {n for d in version.decided(phase.id, ball.player) if d.kind in (DeedKind.PASS, DeedKind.HAND_OFF) for n in d.partner}
+    right, wrong = _options(version, ball, id_, by_reads)
+    if len(wrong) < WRONG:
+        return None
     return Draft(
         id=id_, kind=Kind.NEXT, node=phase.id, right=right, wrong=wrong, source=ball.source,
         prompt=f"{version.title}, {phase.name}: {ball.player} has the ball{where}{times}. Who gets it next?",
@@ -90,7 +96,9 @@ def _what_happens(ball: Pass | HandOff, branch: Branch) -> str:
     return f"{ball.player} passes to {ball.receiver} {at_place(catch_place(ball, branch))}"
 
 
-def _options(version: Version, ball: Pass | HandOff, id_: str) -> tuple[tuple[Option, ...], tuple[Option, ...]]:
-    others = [n for n in version.times.settled.main.start if n not in (ball.player, ball.receiver)]
+def _options(
+    version: Version, ball: Pass | HandOff, id_: str, never: Iterable[int] = ()
+) -> tuple[tuple[Option, ...], tuple[Option, ...]]:
+    others = [n for n in version.times.settled.main.start if n not in (ball.player, ball.receiver, *never)]
     drawn = sorted(Draws(f"next/{id_}").shuffled(others)[:WRONG])
     return (Option(str(ball.receiver), player=ball.receiver),), tuple(Option(str(n), player=n) for n in drawn)

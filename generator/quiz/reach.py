@@ -39,12 +39,15 @@ def reach(questions: Sequence[Question], all_times: Sequence[PlayTimes]) -> Reac
     asked_reads = {(q.play, q.read) for q in questions if q.read}
     asked_nodes = {(q.play, q.node) for q in questions if q.read}
     asked_jobs = {(q.play, q.node, q.position) for q in questions if q.kind in (Kind.JOB, Kind.PLACE)}
+    read_by = {(q.play, q.read, q.position) for q in questions if q.read and q.position}
     forks, answers, jobs = {}, {}, {}
     for times in plain:
         for branch, index in answers_shown(times):
             fork = branch.forks[index]
             about = f"{times.play.name}: read of {fork.reader}"
             forks.setdefault((times.play.id, fork.read.id), (fork.read.source, about))
+            phase_id = branch.phases[fork.phase].id  # a job that a read decides is asked by its questions
+            asked_jobs |= {(play, phase_id, n) for play, read, n in read_by if (play, read) == (times.play.id, fork.read.id)}
             answers.setdefault((times.play.id, fork.taken), (fork.answer.source, f"{about}, {fork.answer.key}"))
         for branch, index in phases_shown(times):
             phase = branch.phases[index]

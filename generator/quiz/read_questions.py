@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.jobs.deeds import deeds_print
-from generator.jobs.derive import Texts, answers_shown
+from generator.jobs.deeds import DeedKind, deeds_of, deeds_print
+from generator.jobs.derive import answers_shown
 from generator.jobs.phrases import sentence
 from generator.jobs.situations import sees, sees_one, who_is_open
 from generator.model.identity import fingerprint
@@ -13,14 +13,17 @@ from generator.model.play import Answer, WatchKind
 from generator.model.settled import Branch, Fork
 from generator.quiz.candidates import Ranked, choose_wrong
 from generator.quiz.drafts import TWO_BALLS, Draft, dropped
+from generator.quiz.draws import digest
 from generator.quiz.fair import PLACE_APART, Claim, part_of
 from generator.quiz.question import Clip, Kind, Picture
+from generator.quiz.reasons import why_read
 from generator.quiz.scene import Stretch, Version, one_ball
 from generator.timeline.timed import Timed, Timeline
 
 _ASKS = ("What do you do?", "What is your move?", "What now?")
 _ASKS_LATER = "What do you do next?"  # his next deed stands in a later phase
-_STAYS = 2  # out of six
+_STAYS = 4  # out of six
+_IDLE = 2
 _KINDS = {WatchKind.OWN_CHOICE: Kind.JOB, WatchKind.BENCH: Kind.CALL}
 
 
@@ -35,7 +38,14 @@ def read_drafts(version: Version) -> Iterator[Draft]:
         siblings = [(b, i) for b, i in shown if b.forks[i].read.id == fork.read.id]
         for player in branch.phases[fork.phase].plan:
             if version.asks(player) and _depends(version, siblings, player):
-                yield _draft(version, branch, index, siblings, player)
+                for way in range(_ways(fork) if _worth_asking(version, branch, index, player) else 0):
+                    yield _draft(version, branch, index, siblings, player, way)
+
+
+def _ways(fork: Fork) -> int:
+    """How many coverages an answer's key names that can be asked one by one."""
+    single = fork.read.watch.kind is WatchKind.PLAYERS or fork.read.watch.kind in _KINDS
+    return 1 if single else max(1, len(fork.answer.sights))
 
 
 def response(version: Version, branch: Branch, index: int, player: int) -> Stretch:
@@ -68,29 +78,59 @@ def _is_open(timeline: Timeline, key: str, at: float) -> bool:
 
 
 def _depends(version: Version, siblings: list[tuple[Branch, int]], player: int) -> bool:
-    """Whether this player does different things in different answers."""
-    prints = {deeds_print(response(version, b, i, player).deeds(player)) for b, i in siblings}
-    return len(prints) > 1
+    """Whether this player does different things in different answers. Where a reader looks for who is open only he has
+    something to decide: the others are where they are and get the ball or do not."""
+    fork = siblings[0][0].forks[siblings[0][1]]
+    if fork.read.watch.kind is WatchKind.PLAYERS and player != fork.reader:
+        return False
+    return len({_part_print(version, b, i, player) for b, i in siblings}) > 1
 
 
-def _draft(version: Version, branch: Branch, index: int, siblings: list[tuple[Branch, int]], player: int) -> Draft:
+def _worth_asking(version: Version, branch: Branch, index: int, player: int) -> bool:
+    """Who does not read and has nothing to do is asked about it one time in `_IDLE`: more, and standing still would be a
+    safe guess."""
+    fork = branch.forks[index]
+    idle = player != fork.reader and not response(version, branch, index, player).deeds(player)
+    return not idle or digest(f"idle/{fork.taken}/{version.role(player)}") % _IDLE == 0
+
+
+def _part_print(version: Version, branch: Branch, index: int, player: int) -> str:
+    """A digest of his part in the phase of a read and, with nothing left there, of what comes next; not of how much of
+    his line is over by then, for the read may come earlier in one branch than in another."""
+    stretch = response(version, branch, index, player)
+    fork = branch.forks[index]
+    deeds = stretch.deeds(player)
+    if deeds and (deeds[0].action.answer == fork.taken or deeds[0].action.phase > fork.phase):
+        return deeds_print(deeds)
+    timed = stretch.timeline.timed
+    keys = (a.key for a in branch.actions if a.phase == fork.phase and a.answer != fork.taken and a.key in timed and timed[a.key].cut_at is None)
+    return deeds_print(deeds_of(branch, player, keys))
+
+
+def _draft(
+    version: Version, branch: Branch, index: int, siblings: list[tuple[Branch, int]], player: int, way: int = 0
+) -> Draft:
+    """`way`: which of the coverages of a key with `or`. The picture and the motion show the first; another is asked in
+    words."""
     fork = branch.forks[index]
     answer = fork.answer
     stretch = response(version, branch, index, player)
     right = stretch.part(player)
     kind = _KINDS.get(fork.read.watch.kind, Kind.READ)
-    id_ = version.question_id(kind.value, answer.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
+    node = f"{answer.id}/{way}" if way else answer.id
+    id_ = version.question_id(kind.value, node, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
     stay = stretch.stay(player) if not _is_later(stretch, player) and not right.idle else None
     wrong = choose_wrong(right, _candidates(version, branch, index, siblings, player), player, id_, _also_true(stretch, player), stay, _STAYS)
     if wrong is None:
         return dropped(fork.read.source, f"{_about(version, fork)}, for {player}")
     return Draft(
         id=id_, kind=kind, position=player, node=answer.id,
-        prompt=_prompt(version, branch, index, player, stretch), right=(right,), wrong=wrong,
-        why=_why(version, fork, answer, player), source=answer.source, read=fork.read.id, coverage=_coverage(answer),
-        picture=Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
-        clip=Clip(branch.key, stretch.timeline.phases[fork.phase].opens, stretch.timeline.quiz_instant(index)),
+        prompt=_prompt(version, branch, index, player, stretch, way), right=(right,), wrong=wrong,
+        why=why_read(version, fork, answer, stretch, player), source=answer.source, read=fork.read.id, coverage=_coverage(answer, way),
+        picture=None if way else Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
+        clip=None if way else Clip(branch.key, stretch.timeline.phases[fork.phase].opens, stretch.timeline.quiz_instant(index)),
         then=Clip(branch.key, stretch.start, stretch.timeline.duration), moment=f"a-{answer.id}",
+        twin=version.twin_id(kind.value, node, player),
     )
 
 
@@ -121,7 +161,9 @@ def _also_true(stretch: Stretch, player: int) -> tuple[Claim, ...]:
     or does later is not offered as wrong."""
     timed = [t for t in stretch.timeline.timed.values() if t.action.key not in stretch.keys]
     keys = tuple(t.action.key for t in timed if t.action.phase >= stretch.phase and _as_good_as_done(stretch.timeline, t))
-    return part_of(Stretch(stretch.timeline, stretch.phase, keys, stretch.start).deeds(player), stretch.plan_point(player)).claims
+    claims = part_of(Stretch(stretch.timeline, stretch.phase, keys, stretch.start).deeds(player), stretch.plan_point(player)).claims
+    held = (d.point for d in stretch.deeds(player) if d.kind is DeedKind.SCREEN)
+    return claims + tuple(Claim(DeedKind.STAND, (), at) for at in held)  # he may stand in it already as it is read
 
 
 def _as_good_as_done(timeline: Timeline, timed: Timed) -> bool:
@@ -131,10 +173,10 @@ def _as_good_as_done(timeline: Timeline, timed: Timed) -> bool:
     return timeline.position(timed.action.player, timed.cut_at).distance(timed.action.end) <= PLACE_APART
 
 
-def _prompt(version: Version, branch: Branch, index: int, player: int, stretch: Stretch) -> str:
+def _prompt(version: Version, branch: Branch, index: int, player: int, stretch: Stretch, way: int = 0) -> str:
     fork = branch.forks[index]
     answer = fork.answer
-    seen = _seen(fork, answer, branch, player)
+    seen = _seen(fork, answer, branch, player, way)
     ask = _ASKS_LATER if _is_later(stretch, player) else _ASKS[int(answer.id, 36) % len(_ASKS)]
     phase = branch.phases[fork.phase].name
     return f"{version.title}, {phase}: you are {player}. {sentence(seen)} {ask}"
@@ -145,23 +187,18 @@ def _is_later(stretch: Stretch, player: int) -> bool:
     return any(d.action.phase > stretch.phase for d in stretch.deeds(player)[:1])
 
 
-def _seen(fork: Fork, answer: Answer, branch: Branch, player: int) -> str:
+def _seen(fork: Fork, answer: Answer, branch: Branch, player: int, way: int = 0) -> str:
     """One coverage only, that of the picture, where the key has several; of players who is open and who is not."""
     kind = fork.read.watch.kind
     if kind is WatchKind.PLAYERS:
         return who_is_open(fork, answer, branch, player)
     if answer.sights and kind not in _KINDS:
-        return sees_one(fork, answer.sights[0], branch, player)
+        return sees_one(fork, answer.sights[way], branch, player)
     return sees(fork, answer, branch, player)
 
 
-def _why(version: Version, fork: Fork, answer: Answer, player: int) -> str:
-    text = answer.why or fork.read.why
-    return Texts(version.times.settled.variant).to(text, fork.reader, player) if text else ""
-
-
-def _coverage(answer: Answer) -> str:
-    return answer.sights[0][0].coverage if answer.sights else ""
+def _coverage(answer: Answer, way: int = 0) -> str:
+    return answer.sights[way][0].coverage if answer.sights else ""
 
 
 def _about(version: Version, fork: Fork) -> str:

@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from generator.jobs.deeds import Deed, deeds_of
-from generator.jobs.derive import player_roles, unconditional
+from generator.jobs.derive import answers_shown, player_roles
 from generator.model.court import Point
 from generator.model.identity import stable_id
 from generator.model.settled import AnyAction, Branch, HandOff, LooseBall, Pass, PlaceName, Shot
 from generator.quiz.candidates import Candidate, candidate, mirrored, pass_candidate, stay_text
 from generator.quiz.draws import Draws
-from generator.quiz.fair import part_of
+from generator.quiz.fair import PLACE_APART, part_of
 from generator.quiz.question import Source
 from generator.timeline.timed import PlayTimes, Timeline
 
@@ -80,8 +80,9 @@ class Stretch:
         return deeds_of(self.branch, player, keys)
 
     def has_ball(self, player: int) -> bool:
-        """Whether he has the ball when it begins."""
-        return self.timeline.ball(self.start).holder == player
+        """Whether he has the ball when it begins, or it is on its way to him."""
+        ball = self.timeline.ball(self.start)
+        return player in (ball.holder, ball.receiver)
 
     def passes(self, player: int, seed: str) -> Iterator[Candidate]:
         """Passes he might think of when he has the ball: to each teammate where that one stands."""
@@ -101,11 +102,14 @@ class Stretch:
         return make(deeds, self.branch, part, start, self.place_name(player), source, self.has_ball(player))
 
     def stay(self, player: int) -> Candidate | None:
-        """Standing still, for one who should do something; None with the ball: he has to do something anyway."""
+        """Standing still, for one who should do something; None with the ball (he has to do something anyway) and where he
+        has left his place already."""
         rest = max(self.start, self.at_rest(player))
         if self.has_ball(player):
             return None
         at, here = self.plan_point(player), self.timeline.position(player, rest)
+        if at.distance(here) > PLACE_APART:
+            return None
         source = Source(self.branch.key, player, rest, rest)
         return Candidate(stay_text(self.place_name(player), False), part_of((), at, here), source, at, idle=True)
 
@@ -181,7 +185,18 @@ class Version:
                     yield replace(part, source=replace(part.source, play=times.play.id))
 
     def phase_stretch(self, branch: Branch, index: int) -> Stretch:
-        """A phase as met in a branch, without what is done only if nobody better is open."""
+        """A phase as met in a branch, without what a read decides."""
         timeline = self.times.timelines[branch.key]
-        keys = unconditional(branch, branch.phases[index].actions)
+        keys = tuple(k for k in branch.phases[index].actions if branch.action(k).answer is None)
         return Stretch(timeline, index, keys, timeline.phases[index].opens)
+
+    def decided(self, phase_id: str, player: int) -> tuple[Deed, ...]:
+        """What he does in a phase in any of the answers to its reads: asked without the coverage, none of it is wrong."""
+        return tuple({d.print: d for deeds in self.by_answer(phase_id, player) for d in deeds}.values())
+
+    def by_answer(self, phase_id: str, player: int) -> Iterator[tuple[Deed, ...]]:
+        """The same for each answer."""
+        for branch, index in answers_shown(self.times):
+            fork = branch.forks[index]
+            if branch.phases[fork.phase].id == phase_id:
+                yield deeds_of(branch, player, (a.key for a in branch.actions if a.phase == fork.phase and a.answer is not None))

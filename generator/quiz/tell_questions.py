@@ -16,6 +16,7 @@ from generator.quiz.question import Clip, Kind, Option, Picture, Source
 from generator.quiz.scene import Version
 from generator.timeline.timed import PlayTimes, Timeline
 
+_MOVES = (DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.SCREEN)
 _FRESH = 2.0  # seconds for which a pass counts as what is seen
 MOST = 6  # plays a play is told from
 ALIKE = 1.5  # seconds two plays must look alike before a tell is worth asking for
@@ -60,7 +61,7 @@ def _tell(version: Version, other: PlayTimes) -> Draft | None:
         prompt=f"{mine.play.name} and {other.play.name} begin alike. What shows first that it is {mine.play.name}?",
         right=(_option(options[0], a, shown[1]),), wrong=(_option(options[1], b, foil[1], other), _option(options[2], a, shared)),
         why=f"Until then they look the same. In {other.play.name} {_small(foil[0])}", picture=Picture("phase", a.branch.key, 0),
-        clip=Clip(a.branch.key, 0.0, max(0.0, begin)), then=Clip(a.branch.key, 0.0, min(a.duration, at + 2.0)),
+        clip=Clip(a.branch.key, 0.0, max(0.0, min(at, begin))), then=Clip(a.branch.key, 0.0, min(a.duration, at + 2.0)),
         twin=stable_id("twin tell", *sorted((mine.play.id, other.play.id))),  # the one answers the other
     )
 
@@ -70,10 +71,25 @@ def _sign(mine: Timeline, other: Timeline, player: int, at: float) -> tuple[str,
     deed = _deed_at(mine, player, at)
     if deed is not None and deed.print not in _prints(other):
         return _said(deed, mine.branch), deed
+    later = _later(mine, other, player, at) if deed is None or player == 0 else None
+    if later is not None:
+        return _said(later, mine.branch), later
     if player == 0:
         holder = mine.ball(at).holder
         return (f"{holder} keeps the ball.", None) if holder else None
     return (f"{player} stays where he is.", None) if deed is None else None
+
+
+def _later(mine: Timeline, other: Timeline, player: int, at: float) -> Deed | None:
+    """Who waits at the split is known by what he does next, if the other play never shows it."""
+    givers = (player,) if player else mine.branch.start
+    kinds = _MOVES if player else (DeedKind.PASS, DeedKind.HAND_OFF)
+    coming = [
+        d for n in givers for d in _deeds(mine, n)
+        if d.kind in kinds and mine.timed[d.action.key].start > at and mine.timed[d.action.key].cut_at is None
+    ]
+    first = min(coming, key=lambda d: mine.timed[d.action.key].start, default=None)
+    return first if first is not None and first.print not in _prints(other) else None
 
 
 def _prints(timeline: Timeline) -> set[str]:
@@ -108,7 +124,7 @@ def _deed_at(timeline: Timeline, player: int, at: float) -> Deed | None:
         return _ball_deed(timeline, at)
     deeds = _deeds(timeline, player)
     under_way = [d for d in deeds if timeline.timed[d.action.key].start <= at + 0.05 < timeline.timed[d.action.key].end + 0.3]
-    moving = [d for d in under_way if d.kind in (DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.SCREEN)]
+    moving = [d for d in under_way if d.kind in _MOVES]
     return next(iter(moving or under_way), None)
 
 
