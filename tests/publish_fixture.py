@@ -99,21 +99,31 @@ def opened(files: dict[str, bytes], code: str, public: bytes | None = None, roun
     return pages
 
 
+def write_small_site(root: Path, extra: str = "") -> BuiltSite:
+    """Two pages for players and one for staff: every kind of write of a publish, and few of each."""
+    whole = write_site(root, extra)
+    for path in sorted(root.rglob("*"), reverse=True):
+        if path.is_file() and path.relative_to(root).as_posix() not in {"index.html", "q7f2/index.html", "zz81/index.html"}:
+            path.unlink()
+    return whole
+
+
 class Published:
     """A site published into a folder, to be changed and published again."""
 
-    def __init__(self, tmp: Path, rounds: int = QUICK, below: str = "") -> None:
+    def __init__(self, tmp: Path, rounds: int = QUICK, below: str = "", write=write_site) -> None:
         self.source, self.web, self.state_file = tmp / "built", tmp / "web", tmp / "private" / "state.json"
         self.out = self.web / below.strip("/") if below else self.web
         self.source.mkdir()
         self.state, self.codes, self.coach = seated_state(rounds)
-        self.site = write_site(self.source)
+        self.write = write
+        self.site = write(self.source)
 
     def publish(self, extra: str = ""):
         """Publishes, with one page changed by `extra`."""
         from generator.publish.private_state import load_state
 
-        self.site = write_site(self.source, extra)
+        self.site = self.write(self.source, extra)
         report = publish_site(self.site, FolderTarget(self.out), self.state, self.state_file)
         self.state = load_state(self.state_file)
         return report

@@ -166,6 +166,68 @@ def test_backup_restore_and_hand_over(book, tmp_path):
     assert broken.exit_code == 1 and "Restore a backup" in broken.output
 
 
+def test_a_backup_says_that_it_opens_everything_and_stays_out_of_the_book(book, tmp_path):
+    told = run(book, "backup", str(tmp_path / "keep.json")).output
+    assert "not locked" in told and "opens everything" in told and "has every code" in told
+    inside = run(book, "backup", str(book / "keep.json"))
+    assert inside.exit_code == 2 and "outside the book's folder" in inside.output and not (book / "keep.json").exists()
+
+
+def test_one_command_at_a_time(book, tmp_path):
+    """A publish that began before a code was given out would save the codes as they were, and the card would be for nothing."""
+    from generator.publish.one_at_a_time import alone
+
+    before = state(book)
+    with alone(book):
+        for words in (("add", "Hazel"), ("remove", "Ash"), ("replace", "Ash"), ("cards", "--address", "https://a.example.org/")):
+            done = run(book, *words)
+            assert done.exit_code == 2 and "another command is at work on this book" in " ".join(done.output.split()), words
+        done = CliRunner().invoke(main, ["publish", str(book), "--to", str(tmp_path / "web")])
+        assert done.exit_code == 2 and "wait until it has ended" in " ".join(done.output.split())
+        assert run(book, "list").exit_code == 0
+    assert state(book) == before and not (tmp_path / "web").exists()
+    assert run(book, "add", "Hazel").exit_code == 0
+    assert state_path(book).with_name("busy").stat().st_mode & 0o777 == 0o600
+
+
+def test_open_pages_that_a_killed_run_left_are_swept_and_nothing_else(book, tmp_path):
+    from generator.publish.one_at_a_time import alone
+
+    for name, swept in (("secondside-abc", True), ("photos", False)):
+        left = tmp_path / name
+        left.mkdir()
+        (left / "page.html").write_text("open")
+        with alone(book):
+            pass
+        state_path(book).with_name("busy").write_text(str(left))  # as a run that was killed leaves it
+        with alone(book) as held:
+            assert left.exists() != swept
+            held.scratch(tmp_path)
+        assert state_path(book).with_name("busy").read_text() == ""
+
+
+def test_a_terminal_that_is_closed_takes_the_open_pages_along(book, tmp_path):
+    import os
+    import signal
+    import subprocess
+    import sys
+    import time
+
+    root = Path(__file__).resolve().parent.parent
+    command = [sys.executable, "-c", "from generator.cli import main; main()", "publish", str(book), "--to", str(tmp_path / "web")]
+    scratch = tmp_path / "scratch"
+    scratch.mkdir()
+    busy = state_path(book).with_name("busy")
+    run_ = subprocess.Popen(command, cwd=root, env={**os.environ, "TMPDIR": str(scratch)}, stderr=subprocess.DEVNULL)
+    end = time.monotonic() + 60
+    while time.monotonic() < end and not (busy.exists() and busy.read_text()):
+        time.sleep(0.02)
+    assert list(scratch.iterdir())
+    run_.send_signal(signal.SIGTERM)
+    run_.wait(60)
+    assert run_.returncode != 0 and list(scratch.iterdir()) == [] and busy.read_text() == ""
+
+
 def test_addresses_that_phones_can_open():
     assert usable_address(" https://a.example.org ") == "https://a.example.org/"
     assert usable_address("https://a.example.org/x/y") == "https://a.example.org/x/y/"

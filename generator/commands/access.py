@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from dataclasses import replace
+from functools import wraps
 from pathlib import Path
 
 import click
@@ -24,6 +25,23 @@ BOOK = click.option(
 RELOCK = "also lock what is published already anew: everybody's phone fetches everything once more"
 
 
+def _one_at_a_time(act: Callable[..., None]) -> Callable[..., None]:
+    """Nothing else changes the codes meanwhile, a publish neither: it would save over what this command has just given out."""
+
+    @wraps(act)
+    def done(book: Path, **given: object) -> None:
+        from generator.publish.one_at_a_time import Busy, alone
+
+        try:
+            with alone(book):
+                act(book=book, **given)
+        except Busy as stopped:
+            raise click.UsageError(f"{stopped}.") from None
+
+    return done
+
+
+
 @click.group()
 def command() -> None:
     """Codes and cards: who may open the published book.
@@ -38,6 +56,7 @@ def command() -> None:
 @click.option("--staff", is_flag=True, help="a coach: also opens the staff pages")
 @click.option("--positions", default="", help="positions he plays, such as 2,3 (else as in team.yml)")
 @click.option("--roster", is_flag=True, help="everybody in team.yml who has no code yet")
+@_one_at_a_time
 def add(name: str | None, book: Path, staff: bool, positions: str, roster: bool) -> None:
     """Give NAME a code, or everybody of the roster."""
     from generator.publish.people import add_person, new_state
@@ -78,6 +97,7 @@ def list_people(book: Path, codes: bool) -> None:
 @click.argument("name")
 @BOOK
 @click.option("--relock", is_flag=True, help=RELOCK)
+@_one_at_a_time
 def remove(name: str, book: Path, relock: bool) -> None:
     """Take NAME's code away. His phone is shut at its next contact; the others type nothing.
 
@@ -94,6 +114,7 @@ def remove(name: str, book: Path, relock: bool) -> None:
 @click.argument("name")
 @BOOK
 @click.option("--relock/--no-relock", default=True, show_default=True, help=RELOCK)
+@_one_at_a_time
 def replace_one(name: str, book: Path, relock: bool) -> None:
     """Give NAME a new code because the old one was lost or seen. The old one stops working."""
     from generator.publish.people import replace_code
@@ -110,6 +131,7 @@ def replace_one(name: str, book: Path, relock: bool) -> None:
 @BOOK
 @click.option("--address", default="", help="where the site lies, such as https://plays.example.org/ (asked once, then remembered)")
 @click.option("--out", type=click.Path(dir_okay=False, path_type=Path), help="file to write (else cards.html beside the codes)")
+@_one_at_a_time
 def cards(names: tuple[str, ...], book: Path, address: str, out: Path | None) -> None:
     """Print cards: one page per person (NAMES, or everybody) with code and a picture for the camera."""
     from generator.publish.atomic_files import write_atomically
@@ -131,20 +153,29 @@ def cards(names: tuple[str, ...], book: Path, address: str, out: Path | None) ->
 @click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
 @BOOK
 def backup(file: Path, book: Path) -> None:
-    """Copy codes and keys to FILE: for safe keeping, or to hand the book over to a second laptop."""
+    """Copy codes and keys to FILE: for safe keeping, or to hand the book over to a second laptop.
+
+    FILE is not locked: it opens everything, players' and staff pages, and holds every code. Keep it as you keep a key."""
     from generator.publish.atomic_files import write_atomically
     from generator.publish.private_state import encode_state
 
     if file.exists():
         raise click.UsageError(f"{file} is there already: name a new file")
+    if book.resolve() in file.resolve().parents:
+        raise click.UsageError("keep the backup outside the book's folder: it would be lost with it, and go wherever the book is copied")
     write_atomically(file, encode_state(_needed(book)), mode=0o600)
-    click.echo(f"Copied to {file}. Whoever has this file can open and publish the book: keep it as you keep a key.")
+    click.echo(f"Copied to {file}.")
+    click.echo(
+        "This file is not locked and opens everything: whoever has it reads every page, has every code, and can publish in your name.\n"
+        "Keep it at home, on a stick in a drawer; never in a mail, a chat or a shared folder."
+    )
 
 
 @command.command()
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @BOOK
 @click.option("--force", is_flag=True, help="also over newer codes; those are kept beside")
+@_one_at_a_time
 def restore(file: Path, book: Path, force: bool) -> None:
     """Take codes and keys from a backup FILE."""
     try:

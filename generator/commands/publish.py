@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import signal
 import tempfile
-from collections.abc import Callable
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import click
@@ -12,10 +15,11 @@ from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 
 from generator.publish.built_site import BuiltSite, words_of, words_of_folder
 from generator.publish.git_target import GitFailed, GitTarget
+from generator.publish.one_at_a_time import SCRATCH, Busy, Held, alone
 from generator.publish.people import follow_roster, new_state
 from generator.publish.private_state import UnreadableState, load_state, state_path
 from generator.publish.publish_site import Leaks, NotOurs, PublishReport, StrangeFiles, publish_site
-from generator.publish.targets import FolderTarget, Target, ZipTarget
+from generator.publish.targets import FolderTarget, NotAZip, Target, ZipTarget
 
 Said = Callable[[str, int, int], None]
 
@@ -34,9 +38,10 @@ def command(book: Path, to: Path | None, zip_file: Path | None, git_branch: str 
     if sum(map(bool, (to, zip_file, git_branch))) != 1:
         raise click.UsageError("say where: --to DIR, --zip FILE or --git-branch NAME (one of them)")
     try:
-        target = _target(book, to, zip_file, git_branch)
-        report = _published(book, target, forget_unknown)
-    except (StrangeFiles, NotOurs, GitFailed, UnreadableState) as stopped:
+        with alone(book) as held, _ended_tidily():
+            target = _target(book, to, zip_file, git_branch)
+            report = _published(book, target, held, forget_unknown)
+    except (StrangeFiles, NotOurs, NotAZip, GitFailed, UnreadableState, Busy) as stopped:
         raise click.UsageError(f"{stopped}.") from None
     except Leaks as stopped:
         raise click.ClickException(f"Nothing was written. This could be read by strangers: {stopped}") from None
@@ -52,7 +57,7 @@ def _target(book: Path, to: Path | None, zip_file: Path | None, git_branch: str 
     return FolderTarget(place) if to else ZipTarget(place)
 
 
-def _published(book: Path, target: Target, forget_unknown: bool) -> PublishReport:
+def _published(book: Path, target: Target, held: Held, forget_unknown: bool) -> PublishReport:
     from generator.commands.check import as_text, located
     from generator.mkdocs_plugin import BookErrors, Refused, build_site
 
@@ -62,9 +67,10 @@ def _published(book: Path, target: Target, forget_unknown: bool) -> PublishRepor
         click.echo("Nobody has a code yet, so nobody can open the site: secondside access add NAME", err=True)
     columns = (SpinnerColumn(), TextColumn("{task.description}"), TextColumn("{task.fields[count]}"), TimeElapsedColumn())
     with (
-        tempfile.TemporaryDirectory(prefix="secondside-") as scratch,
+        tempfile.TemporaryDirectory(prefix=SCRATCH) as scratch,
         Progress(*columns, console=Console(stderr=True), transient=True) as shown,
     ):
+        held.scratch(Path(scratch))
         task = shown.add_task("reading the book", total=None, count="")
 
         def said(step: str, done: int, total: int) -> None:
@@ -88,6 +94,24 @@ def _published(book: Path, target: Target, forget_unknown: bool) -> PublishRepor
             raise click.ClickException(told) from None
 
 
+@contextmanager
+def _ended_tidily() -> Iterator[None]:
+    """A closed terminal ends a command without a chance to take the open pages away; here it gets one."""
+
+    def end(number: int, _: object) -> None:
+        raise SystemExit(128 + number)
+
+    names = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
+    if threading.current_thread() is not threading.main_thread():
+        names = []
+    before = {name: signal.signal(name, end) for name in names}
+    try:
+        yield
+    finally:
+        for name, how in before.items():
+            signal.signal(name, how)
+
+
 def _positions(book: Path) -> dict[str, tuple[int, ...]]:
     from generator.pipeline import load_book
 
@@ -104,7 +128,11 @@ def _tell(report: PublishReport, to: Path | None, zip_file: Path | None, git_bra
         click.echo(f"Copy the folder {to} to your host as it is. If your program lets you choose, send _v/boot.json last.")
         if report.removed:
             click.echo(f"{report.removed} old files are gone from it: take them away there too, or let your program do so.")
+        if (to / ".git").exists():
+            told = "its history keeps old pages and old codes, so a code that you take away would still open them"
+            click.echo(f"{to} lies under git: {told}. Use --git-branch instead, which has no history.", err=True)
     if zip_file:
         click.echo(f"Upload {zip_file} to your host and unpack it there.")
     if git_branch:
-        click.echo(f"Send it, replacing what is there: git push --force YOUR-HOST {git_branch}")
+        click.echo(f"Send this branch alone, replacing what is there: git push --force YOUR-HOST {git_branch}")
+        click.echo("The other branches hold the plays as plain text: keep them off the host.")

@@ -11,7 +11,9 @@ PART = ".part"
 def write_atomically(path: Path, content: bytes, mode: int = 0o644) -> None:
     """Writes beside, flushes to the disk, then renames over."""
     part = path.with_name(path.name + PART)
-    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, mode)
+    if os.path.lexists(part):
+        part.unlink()  # a killed run's, or a trap laid by somebody else in a shared folder
+    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode)
     with os.fdopen(handle, "wb") as out:
         os.fchmod(out.fileno(), mode)
         out.write(content)

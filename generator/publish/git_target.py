@@ -52,7 +52,8 @@ class GitTarget:
         neutral = {"GIT_AUTHOR_NAME": "site", "GIT_AUTHOR_EMAIL": "site@localhost", "GIT_AUTHOR_DATE": "946684800 +0000"}
         neutral |= {key.replace("AUTHOR", "COMMITTER"): value for key, value in neutral.items()}
         made = self._git("commit-tree", root, "-m", "site", env=neutral).decode().strip()
-        self._git("update-ref", self.ref, made, self.commit_id or "0" * len(made))
+        self._git("-c", "core.logAllRefUpdates=false", "update-ref", self.ref, made, self.commit_id or "0" * len(made))
+        self._git("reflog", "expire", "--expire=now", "--expire-unreachable=now", self.ref, check=False)
         self.commit_id = made
 
     def _entries(self) -> dict[str, str]:

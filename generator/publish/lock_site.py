@@ -14,7 +14,7 @@ from generator.vault.blob import AudienceKey, Blob, audience_key, seal
 from generator.vault.boot import Boot, write_boot
 from generator.vault.cipher import NONCE_BYTES, public_point
 from generator.vault.manifest import Entry, Manifest, open_manifest, seal_manifest
-from generator.vault.seats import Payload, encode_payload, wrap
+from generator.vault.seats import Payload, dummy_seat, encode_payload, wrap
 
 GENERATIONS_KEPT = 3
 
@@ -50,7 +50,7 @@ def lock_site(
         audience.id: _lock_audience(files, audience, published, counter, told)
         for audience, files in ((state.players, players), (state.staff, staff))
     }
-    seated = replace(state, people=tuple(_wrapped(p, state, entropy) for p in state.people))
+    seated = _seated(state, entropy)
     heads = {audience: shelf.head for audience, shelf in shelves.items()}
     seats = {p.seat: p.wrap for p in seated.people} | dict(seated.dummies)
     blobs = {name: data for shelf in shelves.values() for name, data in shelf.blobs.items()}
@@ -108,19 +108,28 @@ def _needed(manifest: Manifest, keys: Mapping[str, AudienceKey], published: Publ
     return frozenset(names)
 
 
-def _wrapped(person: Person, state: PrivateState, entropy: Callable[[int], bytes]) -> Person:
-    """The person with his entry: the one published last when its payload is the same, else one with a fresh nonce."""
+def _seated(state: PrivateState, entropy: Callable[[int], bytes]) -> PrivateState:
+    """The state with everybody's entry. Either all entries are the ones published last, or all are made afresh, dummies too:
+    one that changed alone would show a stranger that somebody sits there, and when his positions or his card changed."""
+    payloads = [_payload(p, state) for p in state.people]
+    digests = [hashlib.sha256(p.seat.encode() + payload).hexdigest() for p, payload in zip(state.people, payloads, strict=True)]
+    if all(p.wrap and p.wrapped == digest for p, digest in zip(state.people, digests, strict=True)):
+        return state
+    people = tuple(
+        replace(p, wrap=wrap(p.key, p.seat, payload, entropy(NONCE_BYTES)), wrapped=digest)
+        for p, payload, digest in zip(state.people, payloads, digests, strict=True)
+    )
+    return replace(state, people=people, dummies=tuple((seat, dummy_seat(entropy)[1]) for seat, _ in state.dummies))
+
+
+def _payload(person: Person, state: PrivateState) -> bytes:
     players, staff = ((a.id, a.current) for a in (state.players, state.staff))
-    payload = encode_payload(
+    return encode_payload(
         Payload(
             person.staff, (staff, players) if person.staff else (players,), public_point(state.signer), person.who,
             person.positions, person.result_id, person.result_key,
         )
     )
-    digest = hashlib.sha256(person.seat.encode() + payload).hexdigest()
-    if person.wrap and person.wrapped == digest:
-        return person
-    return replace(person, wrap=wrap(person.key, person.seat, payload, entropy(NONCE_BYTES)), wrapped=digest)
 
 
 def _count(progress: Progress, total: int) -> Callable[[], None]:

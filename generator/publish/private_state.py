@@ -28,7 +28,7 @@ class Person:
     who: str
     positions: tuple[int, ...]
     staff: bool
-    code: str
+    code: str = field(repr=False)
     seat: str
     key: bytes = field(repr=False)
     result_id: str
@@ -100,13 +100,22 @@ def load_state(path: Path) -> PrivateState | None:
 
 def save_state(path: Path, state: PrivateState) -> None:
     """Written beside, flushed, renamed: the old state stays whole if this fails."""
-    path.parent.mkdir(parents=True, exist_ok=True)
     if path.parent.name == FOLDER:
-        os.chmod(path.parent, 0o700)
-        ignore = path.parent / ".gitignore"
-        if not ignore.exists():
-            write_atomically(ignore, b"*\n", mode=0o600)
+        private_folder(path.parent.parent)
+    else:
+        path.parent.mkdir(parents=True, exist_ok=True)
     write_atomically(path, encode_state(state), mode=0o600)
+
+
+def private_folder(book: Path) -> Path:
+    """The folder beside the book's texts that holds what is never published, made if it is not there."""
+    folder = book / FOLDER
+    folder.mkdir(parents=True, exist_ok=True)
+    os.chmod(folder, 0o700)
+    ignore = folder / ".gitignore"
+    if not ignore.exists():
+        write_atomically(ignore, b"*\n", mode=0o600)
+    return folder
 
 
 def encode_state(state: PrivateState) -> bytes:

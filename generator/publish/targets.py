@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import os
 import zipfile
+import zlib
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Protocol
@@ -89,16 +90,30 @@ class ZipTarget:
         packed = io.BytesIO()
         with zipfile.ZipFile(packed, "w", zipfile.ZIP_STORED) as out:
             for done, (path, content) in enumerate(sorted(tree.items()), 1):
-                out.writestr(zipfile.ZipInfo(path, (1980, 1, 1, 0, 0, 0)), content)
+                out.writestr(_neutral(path), content)
                 progress("writing", done, len(tree))
         self.path.parent.mkdir(parents=True, exist_ok=True)
         write_atomically(self.path, packed.getvalue())
         flush_folder(self.path.parent)
 
 
+class NotAZip(Exception):
+    """The file that is there is no zip file."""
+
+
 def _unzipped(path: Path) -> dict[str, bytes]:
-    with zipfile.ZipFile(path) as there:
-        return {info.filename: there.read(info) for info in there.infolist() if not info.is_dir()}
+    try:
+        with zipfile.ZipFile(path) as there:
+            return {info.filename: there.read(info) for info in there.infolist() if not info.is_dir()}
+    except (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, NotImplementedError):
+        raise NotAZip(f"{path} is there already and is no whole zip file: name another, or take it away first") from None
+
+
+def _neutral(path: str) -> zipfile.ZipInfo:
+    """The same on every computer: no owner, no date, readable for the host's program once it is unpacked."""
+    info = zipfile.ZipInfo(path, (1980, 1, 1, 0, 0, 0))
+    info.create_system, info.external_attr = 3, 0o100644 << 16
+    return info
 
 
 def is_left_over(path: str) -> bool:

@@ -49,7 +49,13 @@ class SignedBoot:
 
 def write_boot(boot: Boot, signer: bytes) -> bytes:
     """The file's bytes."""
-    body = json.dumps(
+    body = body_of(boot)
+    return packed(body, sign(signer, _signed_text(body)))
+
+
+def body_of(boot: Boot) -> str:
+    """The text that is signed."""
+    return json.dumps(
         {
             "v": VERSION, "n": boot.counter, "kdf": {"i": boot.rounds, "s": b64encode(boot.salt).decode()},
             "heads": dict(sorted(boot.heads.items())),
@@ -57,8 +63,11 @@ def write_boot(boot: Boot, signer: bytes) -> bytes:
         },
         separators=(",", ":"),
     )
-    signature = b64encode(sign(signer, _signed_text(body))).decode()
-    return json.dumps({"v": VERSION, "body": body, "sig": signature}, separators=(",", ":")).encode()
+
+
+def packed(body: str, signature: bytes) -> bytes:
+    """Body and signature as they lie in the file."""
+    return json.dumps({"v": VERSION, "body": body, "sig": b64encode(signature).decode()}, separators=(",", ":")).encode()
 
 
 def read_boot(raw: bytes) -> SignedBoot:

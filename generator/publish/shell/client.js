@@ -34,11 +34,24 @@ function lookAgain() {
 function takeCard() {
   const card = /^#c=([^&]*)/.exec(location.hash);
   if (card) history.replaceState(history.state, "", location.pathname + location.search);
-  return card ? decodeURIComponent(card[1]) : "";
+  return card ? spelt(card[1]) : "";
 }
 
+/** @param {string} part of an address, perhaps broken on its way */
+function spelt(part) {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}
+
+/** Goes where a `#/` link points, but never out of the book: behind `#//` another host may stand. */
 function follow() {
-  if (location.hash.startsWith("#/")) location.replace(BASE + location.hash.slice(2));
+  if (!location.hash.startsWith("#/")) return;
+  const root = location.origin + BASE;
+  const target = new URL(root + location.hash.slice(2)).href;
+  location.replace(target.startsWith(root) ? target : root);
 }
 
 async function ready() {

@@ -62,7 +62,7 @@ class OpenBook {
   /** @param {string} url @returns {string | null} inner path, or null for other places */
   inner(url) {
     const plain = url.split(/[?#]/)[0];
-    return plain.startsWith(this.root) ? decodeURIComponent(plain.slice(this.root.length)) : null;
+    return plain.startsWith(this.root) ? spelt(plain.slice(this.root.length)) : null;
   }
 
   /** @param {string} path @returns {Promise<{content: Uint8Array, media: string} | null>} */
@@ -76,7 +76,7 @@ class OpenBook {
   /** Puts a page in place of this one. @param {string} wanted */
   async show(wanted) {
     const [path, anchor] = [wanted.split(/[?#]/)[0], wanted.split("#")[1]];
-    const file = (await this.read(decodeURIComponent(path))) || (await this.read("404.html"));
+    const file = (await this.read(spelt(path))) || (await this.read("404.html"));
     if (!file) throw new Shut("unreachable");
     this.addresses.clear(); // a script that ran under its address would not run again in the next page
     const page = new DOMParser().parseFromString(new TextDecoder().decode(file.content), "text/html");
@@ -217,6 +217,15 @@ function waitingWorker() {
     early.forEach((data) => self.dispatchEvent(new MessageEvent("message", { data })));
   };
   self.addEventListener("message", wait);
+}
+
+/** @param {string} part of an address, perhaps broken on its way */
+export function spelt(part) {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 }
 
 /** @param {Uint8Array | string} content @param {string} media */

@@ -5,17 +5,25 @@
 export function openOutbox(store) {
   /** @returns {Promise<string[]>} */
   const lines = async () => (await store.get("unsent")) || [];
+  /** @type {Promise<unknown>} one change at a time: two tabs that finish together must not lose a line */
+  let last = Promise.resolve();
+
+  /** @param {(kept: string[]) => string[]} how @returns {Promise<string[]>} */
+  function change(how) {
+    const made = last.then(async () => {
+      const left = how(await lines());
+      await store.set("unsent", left);
+      return left;
+    });
+    last = made.catch(() => null);
+    return made;
+  }
+
   return {
     lines,
     /** @param {string} line */
-    async add(line) {
-      await store.set("unsent", [...(await lines()), line]);
-    },
+    add: (line) => change((kept) => [...kept, line]),
     /** @param {string} line @returns {Promise<string[]>} what is left */
-    async sent(line) {
-      const left = (await lines()).filter((l) => l !== line);
-      await store.set("unsent", left);
-      return left;
-    },
+    sent: (line) => change((kept) => kept.filter((l) => l !== line)),
   };
 }

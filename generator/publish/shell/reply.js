@@ -48,3 +48,11 @@ export function rebased(content, root) {
   const written = addresses.reduce((short, a) => (a.length < short.length ? a : short));
   return new TextEncoder().encode(text.replaceAll("<loc>" + written, "<loc>" + root));
 }
+
+/**
+ * The page for unknown addresses stands at any depth; the reader's script in it is named from the site's folder.
+ * @param {Uint8Array} content @param {string} base path of the site
+ */
+export function atAnyDepth(content, base) {
+  return new TextEncoder().encode(new TextDecoder().decode(content).replaceAll('="_v/', `="${base}_v/`));
+}

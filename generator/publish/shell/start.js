@@ -1,7 +1,7 @@
 // @ts-check
 /** The locked page: asks for the code, hands it to the service worker, and goes where the reader wanted to go. */
 import { HEADINGS, SENTENCES } from "./sentences.js";
-import { readOnce } from "./lite.js";
+import { readOnce, spelt } from "./lite.js";
 
 /** @typedef {keyof typeof SENTENCES} Sentence */
 /** @typedef {{state: "shut" | "out" | "open", ready: boolean, full: boolean, forgets: boolean, failed?: Sentence}} State */
@@ -167,16 +167,23 @@ function takeCard() {
   const card = /^#c=([^&]*)/.exec(location.hash);
   if (!card) return false;
   history.replaceState(null, "", location.pathname + location.search);
-  handed.code = decodeURIComponent(card[1]);
+  handed.code = spelt(card[1]);
   return true;
 }
 
 function go() {
   sessionStorage.setItem(ROUNDS, String(Number(sessionStorage.getItem(ROUNDS) || 0)));
-  const target = new URL(BASE + wantedPath(), location.origin);
+  const target = place(wantedPath());
   if (target.href.split("#")[0] !== location.href.split("#")[0]) return location.replace(target.href);
   history.replaceState(null, "", target.href);
   location.reload();
+}
+
+/** Never outside the book: behind `#//` or below `//` another host may stand. @param {string} path */
+function place(path) {
+  const root = location.origin + BASE;
+  const target = new URL(root + path);
+  return target.href.startsWith(root) ? target : new URL(root);
 }
 
 /** @param {Sentence} which */

@@ -9,7 +9,7 @@ import { openStore } from "./store.js";
 import { fetched, isMissing, openCabinet } from "./cabinet.js";
 import { openOutbox } from "./outbox.js";
 import { openPlainFiles } from "./plain.js";
-import { json, rebased, refused, respond } from "./reply.js";
+import { atAnyDepth, json, rebased, refused, respond } from "./reply.js";
 import { allBlobs, find, judged, openWithCode, resolved, shelvesOf, Shut } from "./book.js";
 
 /** @typedef {import("./book.js").Session} Session */
@@ -108,13 +108,15 @@ async function served(path, url, request) {
   const found = meant ? find(shelf, meant.path) : before || find(shelf, "404.html");
   if (!found) return refused(404);
   const content = await cabinet.open(found.keys, found.entry.blob, found.entry.media);
+  if (!meant && !before) return respond(atAnyDepth(content, BASE), found.entry.media, 404, null);
   const placed = path === "sitemap.xml" ? rebased(content, worker.location.origin + BASE) : content;
-  return respond(placed, found.entry.media, meant || before ? 200 : 404, request.headers.get("range"));
+  return respond(placed, found.entry.media, 200, request.headers.get("range"));
 }
 
 /** Our own addresses below `_v/`: plain files, and what pages ask about the seat. @param {string} path @param {Request} request */
 async function own(path, request) {
   if (plain.has(path)) return plain.file(path);
+  if (request.mode === "navigate") return refused(404); // a form of another site must not speak in the reader's name
   if (path === "_v/sent" && request.method === "POST") return json({ lines: await outbox.sent(await request.text()) });
   if (path === "_v/unsent") return json({ lines: await outbox.lines() });
   const now = await current();
