@@ -27,11 +27,9 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import get_markdown_title
 from mkdocs.utils.meta import get_data
 
+from generator.checks import Once
 from generator.diagnostics import Diagnostic, Severity, format_diagnostic
 from generator.model.book import Book
-from generator.model.identity import canonical
-from generator.model.play import Play
-from generator.model.settled import Variant
 from generator.pages import Audience, Site, SitePage, compose_site, gather_parts
 from generator.pages.addresses import own_page
 from generator.pages.folder import Refused as Refused
@@ -44,7 +42,8 @@ from generator.pages.keys import book_texts, play_keys
 from generator.pages.lists import ways
 from generator.pages.render import found_by_body, with_problems
 from generator.pages.views import Link
-from generator.pipeline import Timer, all_versions, load_and_compute, time_play
+from generator.pipeline import Timer, all_versions, load_and_compute
+from generator.remembered import Remembered
 
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
 
@@ -83,15 +82,13 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
     problems: tuple[Diagnostic, ...] = ()
     said: Progress = staticmethod(silent)
     own_staff: tuple[str, ...] = ()
-    kept: Kept
-    timed: Kept
-    _keys: Mapping[str, str] = MappingProxyType({})
+    remembered: Remembered
     _written: int = 0
     _ours: Mapping[str, SitePage] = MappingProxyType({})
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """House settings that a coach never touches."""
-        self.kept, self.timed = _shelves(Path(config.docs_dir))
+        self.remembered = _remembered(Path(config.docs_dir))
         config.theme["font"] = False
         config.theme["favicon"] = "assets/images/mark.svg"
         config.theme["features"] = ["navigation.instant", "navigation.prune"]
@@ -115,16 +112,17 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
         self.own_staff = tuple(f.dest_uri for f, _, staff in links if staff)
         visible = tuple(Link(title, file.url) for file, title, staff in links if not staff)
         self.said("checking plays", 0, 1)
-        computed = load_and_compute(Path(config.docs_dir), lambda book: self._timer(book, Path(config.docs_dir)))
+        computed = load_and_compute(Path(config.docs_dir), lambda book: self._helpers(book, Path(config.docs_dir)))
         self.found = computed.diagnostics
         self.problems = tuple(d for d in self.found if d.severity is Severity.ERROR)
         if self.problems and self.config.errors != "show":
             raise BookErrors(self.problems) if self.config.errors == "raise" else PluginError(str(BookErrors(self.problems)))
         self.said("making pages", 0, 1)
-        everything = all_versions(computed, self._timer(computed.book, Path(config.docs_dir)))
-        self.site = compose_site(computed, gather_parts(computed, everything, self._keys, self.kept), visible)
-        self.kept.sweep()
-        self.timed.sweep()
+        everything = all_versions(computed, self.remembered.time)
+        keys, shelf = self.remembered.keys, self.remembered.shelf
+        self.site = compose_site(computed, gather_parts(computed, everything, keys, shelf), visible)
+        shelf.sweep()
+        self.remembered.round.sweep()
         config.site_name = self.site.name
         self._ours = {f"{p.url}index.html": p for p in self.site.pages}
         for page in self.site.pages:
@@ -165,16 +163,10 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
         """The packed site map carries a clock."""
         Path(config.site_dir, "sitemap.xml.gz").unlink(missing_ok=True)
 
-    def _timer(self, book: Book, folder: Path) -> Timer:
-        """`time_play`, remembered while nothing that a play depends on changes."""
-        self._keys = play_keys(book, book_texts(folder))
-
-        def timed(play: Play, book: Book, variant: Variant):
-            key = self._keys.get(play.id)
-            make = lambda: time_play(play, book, variant)  # noqa: E731
-            return self.timed.get(f"{key}/{canonical(variant)}", make) if key else make()
-
-        return timed
+    def _helpers(self, book: Book, folder: Path) -> tuple[Timer, Once]:
+        """Timing and checking, remembered while nothing that a play depends on changes."""
+        self.remembered.keys = play_keys(book, book_texts(folder))
+        return self.remembered.time, self.remembered.check
 
     def _kept(self, page: Page) -> SitePage | None:
         return self._ours.get(page.file.dest_uri)
@@ -250,10 +242,9 @@ def rebuild(book: Path, folder: Path, errors: str = "show", said: Progress = sil
 
 
 @cache
-def _shelves(book: Path) -> tuple[Kept, Kept]:
-    """(what pages show, kept on disk; timelines, kept in memory): one pair for each book of a process, so that a
-    preview remembers from round to round."""
-    return Kept(cache_folder(book)), Kept()
+def _remembered(book: Path) -> Remembered:
+    """One for each book of a process, so that a preview remembers from round to round."""
+    return Remembered(Kept(cache_folder(book)), Kept())
 
 
 def _module(path: str) -> ExtraScriptValue:

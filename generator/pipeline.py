@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from statistics import median
 
-from generator.checks import CHECKS, heed_allow, run_checks, unknown_allows
+from generator.checks import CHECKS, Once, heed_allow, run_checks, unknown_allows
 from generator.clock import permitted_chains
 from generator.diagnostics import Diagnostic, Severity
 from generator.model.book import Book
@@ -54,14 +54,14 @@ def load_book(folder: Path) -> tuple[Book, tuple[Diagnostic, ...]]:
     return _at_team_speed(book), unreadable + mistakes
 
 
-def compute(book: Book, timer: "Timer | None" = None) -> Computed:
-    """Settles, times and checks every play and lead-in of the book. `timer` stands for `time_play`: whoever remembers
-    its results hands them in."""
+def compute(book: Book, timer: "Timer | None" = None, once: Once | None = None) -> Computed:
+    """Settles, times and checks every play and lead-in of the book. `timer` stands for `time_play`, `once` for looking
+    at one play with the checks: whoever remembers their results hands them in."""
     court, timer = court_for(book.team.rule_set), timer or time_play
     plays, said = _time_all(book.plays, book, timer)
     lead_ins, said_lead_ins = _time_all(book.lead_ins, book, timer)
     chains = _time_chains(plays, book, timer)
-    found = unknown_allows(book.plays + book.lead_ins, _rules()) + heed_allow(said + said_lead_ins, book.plays + book.lead_ins) + tuple(run_checks(plays + lead_ins + chains, book))
+    found = unknown_allows(book.plays + book.lead_ins, _rules()) + heed_allow(said + said_lead_ins, book.plays + book.lead_ins) + tuple(run_checks(plays + lead_ins + chains, book, once))
     return Computed(book, court, plays, lead_ins, _ordered(_soften_drafts(found, book)), chains)
 
 
@@ -96,10 +96,10 @@ def all_versions(computed: Computed, timer: Timer = time_play) -> tuple[PlayTime
     return (*computed.published, *(t for t in timed if t is not None), *computed.lead_ins)
 
 
-def load_and_compute(folder: Path, timer_for: Callable[[Book], Timer] | None = None) -> Computed:
-    """Both steps; `diagnostics` holds those of both, each once, in file order."""
+def load_and_compute(folder: Path, helpers: "Callable[[Book], tuple[Timer, Once]] | None" = None) -> Computed:
+    """Both steps; `diagnostics` holds those of both, each once, in file order. `helpers`: what `compute` is handed."""
     book, mistakes = load_book(folder)
-    computed = compute(book, timer_for(book) if timer_for else None)
+    computed = compute(book, *helpers(book)) if helpers else compute(book)
     return replace(computed, diagnostics=_ordered(mistakes + computed.diagnostics))
 
 

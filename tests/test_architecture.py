@@ -32,7 +32,7 @@ MAY_IMPORT = {
     "vault": set(),
     "publish": {"vault", "diagnostics"},
 }
-EVERYWHERE = {"pipeline", "cli", "__main__", "commands", "mkdocs_plugin", "__init__", "starter"}
+EVERYWHERE = {"pipeline", "cli", "__main__", "commands", "mkdocs_plugin", "remembered", "__init__", "starter"}
 
 ONLY_IN = {
     "yaml": {"source"},

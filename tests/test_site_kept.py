@@ -33,7 +33,7 @@ def tree(folder: Path) -> dict[str, bytes]:
 def built(book: Path, out: Path, cache: Path, monkeypatch) -> dict[str, bytes]:
     """As a new process would: nothing in memory, what `cache` holds on disk."""
     monkeypatch.setenv("XDG_CACHE_HOME", str(cache))
-    mkdocs_plugin._shelves.cache_clear()
+    mkdocs_plugin._remembered.cache_clear()
     rebuild(book, out)
     return tree(out)
 

@@ -5,7 +5,7 @@ To add one: write a module with `RULE` and `check(case)`, name it in CHECKS, wri
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from inspect import cleandoc
 from types import ModuleType
@@ -22,6 +22,7 @@ from generator.checks import (
     lead_in_fit,
     long_pass,
     moving_screen,
+    one_place,
     open_answer,
     pass_lane,
     screen_distance,
@@ -58,29 +59,40 @@ def _check(module: ModuleType) -> Check:
 
 
 CHECKS: tuple[Check, ...] = tuple(map(_check, (
-    in_bounds, lead_in_fit, deadline, three_seconds, throw_in, front_court, held_ball, shot_clock, moving_screen,
+    one_place, in_bounds, lead_in_fit, deadline, three_seconds, throw_in, front_court, held_ball, shot_clock, moving_screen,
     screen_distance, ghost_contact, collision, pass_lane, long_pass, late_read, open_answer, screen_kind, spacing, waiting,
     sound_alike, idle,
 )))
 
 
-def run_checks(all_times: Sequence[PlayTimes], book: Book) -> tuple[Diagnostic, ...]:
-    """Everything the checks say about the plays and lead-ins in `all_times`, `allow` heeded, each finding once."""
+Once = Callable[[PlayTimes, Callable[[], tuple[Diagnostic, ...]]], tuple[Diagnostic, ...]]
+
+
+def run_checks(all_times: Sequence[PlayTimes], book: Book, once: Once | None = None) -> tuple[Diagnostic, ...]:
+    """Everything the checks say about the plays and lead-ins in `all_times`, `allow` heeded, each finding once.
+    `once(times, make)` stands for `make()`, which looks at one play: whoever remembers its results hands them in."""
     lead_ins = {fold_name(t.play.name): t for t in all_times if t.play.is_lead_in}
     said: list[Diagnostic] = []
     for times in all_times:
         if times.settled.variant.lead_ins:
             continue  # a chain lends its length to the shot clock; its parts are checked on their own
-        case = Case(times, book)
-        found = [f for check in CHECKS if check.of_play is not None for f in check.of_play(case)]
-        found += lead_in_fit.check_lead_ins(case, lead_ins)
-        if not times.play.is_lead_in:
-            found += shot_clock.check_clock(times, all_times, book)
-        said += _kept(found, times.play)
+        look = lambda times=times: _of_play(times, all_times, lead_ins, book)  # noqa: E731
+        said += once(times, look) if once else look()
     plays = {p.source: p for p in (*book.plays, *book.lead_ins)}
     for finding in sound_alike.check_book(book):
         said += _kept([finding], plays[finding.diagnostic.location])
     return tuple(said)
+
+
+def _of_play(
+    times: PlayTimes, all_times: Sequence[PlayTimes], lead_ins: Mapping[str, PlayTimes], book: Book
+) -> tuple[Diagnostic, ...]:
+    case = Case(times, book)
+    found = [f for check in CHECKS if check.of_play is not None for f in check.of_play(case)]
+    found += lead_in_fit.check_lead_ins(case, lead_ins)
+    if not times.play.is_lead_in:
+        found += shot_clock.check_clock(times, all_times, book)
+    return tuple(_kept(found, times.play))
 
 
 def _kept(found: Sequence[Finding], play: Play) -> Iterator[Diagnostic]:

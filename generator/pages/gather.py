@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
@@ -44,7 +44,6 @@ class Timed(Protocol):
     published: tuple[PlayTimes, ...]
     lead_ins: tuple[PlayTimes, ...]
     chains: tuple[PlayTimes, ...]
-    chains: tuple[PlayTimes, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +74,7 @@ def gather_parts(
     book = computed.book
     kept, keys = kept or Kept(), keys or {}
     views = {t.play.id: play_view(t, book.team) for t in computed.published}
-    clocks = {c.play.id: c for c in clock_report((*computed.published, *computed.lead_ins, *computed.chains), book)}
+    clocks = {c.play.id: c for c in _clocks(computed, keys, kept)}
 
     def one(times: PlayTimes) -> _OnePlay:
         key = keys.get(times.play.id)
@@ -99,6 +98,18 @@ def gather_parts(
         questions,
         same.trees,
     )
+
+
+def _clocks(computed: Timed, keys: Mapping[str, str], kept: Kept) -> Iterator[PlayClock]:
+    """The clock of each play, remembered while neither it nor a lead-in changes."""
+    chains: dict[str, list[PlayTimes]] = {}
+    for chain in computed.chains:
+        chains.setdefault(chain.play.id, []).append(chain)
+    for times in computed.published:
+        own = (times, *computed.lead_ins, *chains.get(times.play.id, ()))
+        made = lambda own=own: clock_report(own, computed.book)  # noqa: E731
+        key = keys.get(times.play.id)
+        yield from kept.get(f"clock-{key}", made) if key else made()
 
 
 def _own(seed: str, keys: Mapping[str, str], kept: Kept) -> Own:

@@ -19,7 +19,12 @@ from generator.model.identity import stable_id
 
 T = TypeVar("T")
 
-copyreg.pickle(MappingProxyType, lambda mapping: (MappingProxyType, (dict(mapping),)))
+
+def _frozen(values: dict) -> MappingProxyType:
+    return MappingProxyType(values)
+
+
+copyreg.pickle(MappingProxyType, lambda mapping: (_frozen, (dict(mapping),)))
 
 
 class Kept:

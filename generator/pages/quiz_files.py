@@ -32,12 +32,15 @@ def quiz_files(
     keys: Mapping[str, str], kept: Kept,
 ) -> tuple[SiteFile, ...]:
     """`versions`: every version of the plays asked about; `views`: of the floor, by play id."""
-    asked = {q.play for q in questions}
+    asked: dict[str, list[Question]] = {}
+    for question in questions:
+        asked.setdefault(question.play, []).append(question)
     times = {(t.play.id, t.settled.variant): t for t in versions}
     files = []
     for play in (p for p in book.plays if p.id in asked):
-        files.append(json_file(f"data/{play.id}.json", bank_json(play, questions)))
-        files.append(_pictures_file(play, pictures_wanted(questions, play), times, views[play.id], keys.get(play.id), kept))
+        mine = asked[play.id]
+        files.append(json_file(f"data/{play.id}.json", bank_json(play, mine)))
+        files.append(_pictures_file(play, pictures_wanted(mine, play), times, views[play.id], keys.get(play.id), kept))
     pages = {p.id: f"../{url_of(p.id)}" for p in book.plays}
     motions = {p.id: f"{p.id}.motion.json" for p in book.plays}
     return (json_file(INDEX, index_json(book, questions, "{id}.json", pages, motions)), *files)

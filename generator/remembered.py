@@ -1,0 +1,66 @@
+"""What a build computes of a play, remembered: its settled form, what was said about it, its timelines.
+
+In: a shelf and the keys of the plays; out: what `pipeline.compute` takes for timing and for checking. What was settled
+and said lies on the shelf, from build to build; timelines are made when somebody asks for them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from generator.diagnostics import Diagnostic
+from generator.model.book import Book
+from generator.model.court import court_for
+from generator.model.identity import canonical
+from generator.model.play import Play
+from generator.model.settled import SettledPlay, Variant
+from generator.pages.kept import Kept
+from generator.pages.keys import digest
+from generator.pipeline import time_play
+from generator.timeline.later import Desk, LaterTimelines
+from generator.timeline.simulate import simulate_play
+from generator.timeline.timed import PlayTimes
+
+Said = tuple[Diagnostic, ...]
+ROOM = 400  # versions of plays whose timelines are in memory at once: some 80 MB
+
+
+@dataclass(slots=True)
+class Remembered:
+    """`shelf` is kept from build to build, `round` from round to round of a preview; `keys` by play id."""
+
+    shelf: Kept
+    round: Kept
+    keys: Mapping[str, str] = field(default_factory=dict)
+    desk: Desk = field(default_factory=lambda: Desk(ROOM))
+
+    def time(self, play: Play, book: Book, variant: Variant = Variant()) -> tuple[PlayTimes | None, Said]:
+        """Stands for `pipeline.time_play`."""
+        key = self.keys.get(play.id)
+        if key is None:
+            return time_play(play, book, variant)
+        name = digest(key, canonical(variant))
+        return self.round.get(f"times-{name}", lambda: self._later(f"settled-{name}", play, book, variant))
+
+    def check(self, times: PlayTimes, make: Callable[[], Said]) -> Said:
+        """Stands for `make()`."""
+        key = self.keys.get(times.play.id)
+        return self.shelf.get(f"checked-{key}", make) if key else make()
+
+    def _later(self, name: str, play: Play, book: Book, variant: Variant) -> tuple[PlayTimes | None, Said]:
+        made: list[PlayTimes] = []
+
+        def settled_now() -> tuple[SettledPlay | None, Said]:
+            times, said = time_play(play, book, variant)
+            made.extend([times] if times else [])
+            return (times.settled if times else None), said
+
+        settled, said = self.shelf.get(name, settled_now)
+        if settled is None:
+            return None, said
+        court = court_for(book.team.rule_set)
+        later = LaterTimelines(settled, lambda: simulate_play(settled, book.team, court)[0].timelines, self.desk)
+        if made:
+            later.hold(made[0].timelines)
+        return PlayTimes(settled, later), said
