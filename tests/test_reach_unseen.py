@@ -274,3 +274,19 @@ def test_the_ball_pushed_up_the_middle_needs_no_side_and_goes_straight():
                            "{1: backcourt top with the ball, 2: right wing, 3: left corner, 4: left wing, 5: half court}"))
     push = next(t for t in times.main.timed.values() if t.action.verb == "dribble")
     assert push.route.length < 1.02 * push.action.origin.distance(push.action.end)
+
+
+def test_a_rule_for_who_is_dribbled_at_or_when_the_ball_changes_sides_is_heeded():
+    times, _ = played("""play: Test
+start: {1: top with the ball, 2: right wing, 3: left wing, 4: right corner, 5: left corner}
+rules:
+  - {when: anyone is dribbled at, do: [he back cuts to rim, he clears to left dunker spot]}
+  - {when: ball changes sides, do: [5 flashes to left elbow]}
+phases:
+  - {name: One, do: [1 dribbles at 2, 4 fills right wing]}
+  - {name: Two, do: [1 passes to 4, 4 skip passes to 3, 3 shoots]}
+""")
+    cut, clear = acts(times.settled.main, 2)
+    assert (cut.verb, clear.verb) == ("back-cut", "clear") and named(clear.end) == "left dunker spot"
+    assert times.main.timed[cut.key].start < 0.5
+    assert [named(a.end) for a in acts(times.settled.main, 5)] == ["left elbow"]

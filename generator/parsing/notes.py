@@ -117,6 +117,9 @@ def roles(node: Node | None, findings: Findings, by_place: bool) -> tuple[Mappin
     """`{3: 1}`, or with `by_place` also the words `by place`."""
     if by_place and isinstance(node, TextNode) and fields.fold(node.text) == "by place":
         return nothing(), True
+    if isinstance(node, TextNode) and fields.fold(node.text) == "by place":
+        findings.error(node.location, "shape", "a repeat goes by place by itself", "leave `roles` out, or write `roles: {4: 3}`")
+        return nothing(), False
     return fields.pairs(node, "roles", findings), False
 
 

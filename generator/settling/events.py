@@ -38,6 +38,7 @@ _HOLDS = {
     Relation.UNTIL: Hold.UNTIL, Relation.WITH: Hold.WITH, Relation.THEN: Hold.THEN, Relation.AT_ONCE: Hold.AT_ONCE,
     Relation.AT_CLOCK: Hold.AT_CLOCK,
 }
+AT_HIM = 1.2  # metres between a player and the end of the dribble that comes at him
 PAST_GIVER = 0.3  # seconds from the first step to 0.6 m past the giver of a hand-off
 _BY_VERB = {  # event -> verbs whose first step it is
     "dribble": ("dribble", "dribble-at", "retreat", "snake"), "drive": ("drive",), "roll": ("roll", "short-roll"),
@@ -148,9 +149,9 @@ def _candidates(event: Event, state: State, setting: Setting, item: Item, where:
         if action.key in leave_out:
             continue
         if event.kind == "reach":
-            mark = _reaches(action, event, state, setting, item, where, player)
+            mark = reaches(action, event, state, setting, item, where, player)
         elif event.kind == "changes-sides":
-            mark = _changes_sides(action)
+            mark = changes_sides(action)
         elif event.kind == "dribbled-at":
             mark = _dribbled_at(action, player, state)
         else:
@@ -177,8 +178,9 @@ def _by_cue(kind: str, state: State, player: int | None) -> Iterable[tuple[int, 
             yield -1, cue.begins
 
 
-def _reaches(action: AnyAction, event: Event, state: State, setting: Setting, item: Item, where: Location,
+def reaches(action: AnyAction, event: Event, state: State, setting: Setting, item: Item, where: Location,
              player: int | None) -> Mark | None:
+    """The instant at which his way comes to the place of the event."""
     if action.player != player or not isinstance(action, (Move, HandOff)):
         return None
     point = find_place(event.place, player, state, setting, item, where)[0]
@@ -190,7 +192,8 @@ def _reaches(action: AnyAction, event: Event, state: State, setting: Setting, it
     return None
 
 
-def _changes_sides(action: AnyAction) -> Mark | None:
+def changes_sides(action: AnyAction) -> Mark | None:
+    """The instant at which the ball comes to the other half by this action."""
     if isinstance(action, Pass):
         start, end, instant = action.origin, action.catch_at, Instant.CATCH
     elif isinstance(action, Move) and action.with_ball:
@@ -204,7 +207,7 @@ def _changes_sides(action: AnyAction) -> Mark | None:
 def _dribbled_at(action: AnyAction, player: int | None, state: State) -> Mark | None:
     if not isinstance(action, Move) or action.verb != "dribble-at" or player is None:
         return None
-    near = action.end.distance(state.place[player]) < 1.2 or action.end.distance(state.opening.get(player, Point(0, -9))) < 1.2
+    near = min(action.end.distance(state.place[player]), action.end.distance(state.opening.get(player, Point(0, -9)))) < AT_HIM
     return Mark(action.key, Instant.START) if near else None
 
 

@@ -6,10 +6,12 @@ that a rule has made.
 
 from __future__ import annotations
 
+from generator.model.court import Point
 from generator.model.play import Rule
 from generator.model.sentence import Event, Everyone, Role
-from generator.model.settled import AnyAction, Mark
-from generator.settling.events import instant_of
+from generator.model.settled import AnyAction, Instant, Mark, Move, Pass
+from generator.model.spots import other_side, side_of
+from generator.settling.events import AT_HIM, changes_sides, instant_of, reaches
 from generator.settling.problems import Mistake
 from generator.settling.state import Item, Setting, State
 from generator.settling.who import find_player
@@ -51,9 +53,38 @@ def _happens(event: Event, action: AnyAction, state: State, setting: Setting, it
             player = find_player(event.one, state, setting, item, action.source)
         except Mistake:
             return None
-    other = None
-    instant = instant_of(action, event.kind, player, other)
+    if event.kind == "dribbled-at":
+        return _dribbled_at(action, player, state)
+    if event.kind == "changes-sides":
+        mark = changes_sides(action)
+        return (mark, None) if mark and _side_before(action, state) == other_side(side_of(_ball_end(action))) else None
+    if event.kind == "reach":
+        mark = reaches(action, event, state, setting, item, action.source, action.player if anyone else player)
+        return (mark, action.player) if mark else None
+    instant = instant_of(action, event.kind, player, None)
     if instant is None:
         return None
     he = getattr(action, "receiver", None) if event.kind == "catch" else action.player
     return Mark(action.key, instant), he
+
+
+def _ball_end(action: AnyAction) -> Point:
+    return action.catch_at if isinstance(action, Pass) else action.end
+
+
+def _side_before(action: AnyAction, state: State) -> str:
+    """The half the ball last had before this action."""
+    if side_of(action.origin):
+        return side_of(action.origin)
+    above = state.actions[: state.index[action.key]]
+    ball = (a for a in reversed(above) if isinstance(a, Pass) or isinstance(a, Move) and a.with_ball)
+    return next((s for a in ball for s in (side_of(_ball_end(a)), side_of(a.origin)) if s), "")
+
+
+def _dribbled_at(action: AnyAction, player: int | None, state: State) -> tuple[Mark, int] | None:
+    """The one whom the dribbler comes to within two steps."""
+    if not isinstance(action, Move) or action.verb != "dribble-at":
+        return None
+    near = [p for p, at in state.place.items() if p != action.player and at.distance(action.end) < AT_HIM]
+    he = min(near, key=lambda p: state.place[p].distance(action.end), default=None)
+    return (Mark(action.key, Instant.START), he) if he is not None and player in (None, he) else None
