@@ -69,6 +69,7 @@ def read(text: str):
         ("3 comes off 1's screen to the top of the key", "3 comes off 1 to top"),
         ("1 cuts to rim off of 4's screen", "1 cuts to rim off 4"),
         ("2 cuts off 4's screen then 5's screen to top", "2 cuts off 4 then 5 to top"),
+        ("1 dribbles over 5's screen to right elbow", "1 dribbles over 5 to right elbow"),
         ("2 cuts through 4 and 5 to top", "2 cuts between 4 and 5 to top"),
         ("1 screens away for 3", "1 away screens for 3"),
         ("5 goes to left elbow and screens down for 2", "5 goes to left elbow and down screens for 2"),

@@ -290,3 +290,10 @@ phases:
     assert (cut.verb, clear.verb) == ("back-cut", "clear") and named(clear.end) == "left dunker spot"
     assert times.main.timed[cut.key].start < 0.5
     assert [named(a.end) for a in acts(times.settled.main, 5)] == ["left elbow"]
+
+
+def test_a_rule_that_only_a_defender_sets_off_is_refused_and_never_passed_over():
+    book = book_of({"a.yml": f"play: Test\nstart: {STARTS['horns']}\nrules:\n  - {{when: anyone is denied, do: [he back cuts]}}\n"
+                             "phases:\n  - {name: One, do: [1 passes to 2]}\n"})
+    said = compute(book).diagnostics
+    assert [(d.rule, d.location.line) for d in said if d.severity.value == "error"] == [("not-yet", 4)]

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from generator.model.sentence import Between, Everyone, Off, One, Part, Place, RelativePlace, Way
+from generator.model.sentence import Everyone, Off, One, Part, Place, RelativePlace
 from generator.parsing import part_rules
 from generator.parsing.event_words import begins_timing
 from generator.parsing.place_words import base, needed_place, place
+from generator.parsing.way_words import read_way, skip_screen
 from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, needed_one, one
 from generator.parsing.words_of_line import UNITS, Words
 from generator.vocabulary.entries import Ball, Takes, Verb
-from generator.vocabulary.small_words import MAY_ONE
 from generator.vocabulary.spot_words import match_spot
 from generator.vocabulary.table import (
     DEFENCE_TRIE,
@@ -17,7 +17,6 @@ from generator.vocabulary.table import (
     MANNER_TRIE,
     OFFENCE,
     OFFENCE_TRIE,
-    ROUTE_TRIE,
     VERB,
 )
 from generator.vocabulary.words import forms, match
@@ -114,8 +113,7 @@ class PartReader:
 
     def _another(self, who: One, word: str, start: int) -> None:
         words = self.words
-        if words.words[words.i - 1].endswith("'s"):
-            words.take("screen")
+        skip_screen(words)
         if match(OFFENCE_TRIE, words.words, words.i) or match(DEFENCE_TRIE, words.words, words.i):
             said = words.said(start + 1)
             raise words.refuse(
@@ -149,7 +147,7 @@ class PartReader:
             words.i += 1
             self._once("facing", self.facing)
             self.facing = base(words)
-        elif not (self._bare_object() or self._way() or self._bare_place() or self._side() or self._manner()):
+        elif not (self._bare_object() or read_way(self) or self._bare_place() or self._side() or self._manner()):
             part_rules.refuse_leftover(self)
 
     def _stands(self) -> bool:
@@ -220,58 +218,6 @@ class PartReader:
     def _once(self, what: str, value: object) -> None:
         if value is not None:
             raise self.words.refuse("twice", f"`{what}` stands here twice", "keep one of them", self.words.i - 1)
-
-    def _whose_screen(self) -> One:
-        """After `off`: `5`, `of 5`, `5's screen`."""
-        words = self.words
-        words.take("of")
-        who = needed_one(words, "off")
-        words.take("screen")
-        return who
-
-    def _way(self) -> bool:
-        words = self.words
-        if words.peek() == "through" and words.peek(1) in PLAYERS and words.peek(2) == "and":
-            words.i += 1
-            return self._between(words.i - 1)
-        found = match(ROUTE_TRIE, words.words, words.i)
-        if not found:
-            return False
-        spot = match_spot(words.words, words.i)
-        if spot and spot.end > found[1]:
-            return False
-        name, start = found[0], words.i
-        if name == "behind" and words.peek(1) == "ball":
-            return False
-        words.i = found[1]
-        if name == "off":
-            self.ways.append(Off(self._whose_screen()))
-        elif name == "between":
-            return self._between(start)
-        elif name == "away-from":
-            self.ways.append(Way(name, needed_one(words, "away from")))
-        elif name in MAY_ONE:
-            who = one(words)
-            if who is None and name in ("behind", "in-front-of") and place(words) is not None:
-                words.i = start
-                return False
-            if who is not None and name in ("behind", "in-front-of"):
-                self.unclear = start
-            self.ways.append(Way(name, who))
-        else:
-            self.ways.append(Way(name))
-        return True
-
-    def _between(self, start: int) -> bool:
-        words = self.words
-        first = one(words)
-        if first is None:
-            words.i = start
-            return False
-        if not words.take("and"):
-            raise words.refuse("way", "`between` needs two players", "write `between 4 and 5`")
-        self.ways.append(Between(first, needed_one(words, "and")))
-        return True
 
     def _bare_object(self) -> bool:
         words, start = self.words, self.words.i

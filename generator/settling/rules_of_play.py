@@ -6,6 +6,7 @@ that a rule has made.
 
 from __future__ import annotations
 
+from generator.diagnostics import Diagnostic, error
 from generator.model.court import Point
 from generator.model.play import Rule
 from generator.model.sentence import Event, Everyone, Role
@@ -17,6 +18,8 @@ from generator.settling.state import Item, Setting, State
 from generator.settling.who import find_player
 from generator.settling.words import say_event
 
+_OF_DEFENDERS = frozenset({"denied", "trapped"})  # what only a defender makes happen
+
 
 def fired(rules: tuple[Rule, ...], state: State, start: int, setting: Setting, item: Item, count: int) -> list[Item]:
     """Items of all rules that the actions from index `start` on set off."""
@@ -25,6 +28,9 @@ def fired(rules: tuple[Rule, ...], state: State, start: int, setting: Setting, i
     made: list[Item] = []
     for number, rule in enumerate(rules):
         if rule.read is not None or rule.when is None:
+            continue
+        if rule.when.kind in _OF_DEFENDERS:
+            setting.problems.add(_by_a_read(rule))
             continue
         for action in state.actions[start:]:
             happened = _happens(rule.when, action, state, setting, item)
@@ -37,6 +43,11 @@ def fired(rules: tuple[Rule, ...], state: State, start: int, setting: Setting, i
             lines = items_of(rule.lines, do, item.answer, bound, from_rule=True)
             made.extend(_cued(line, mark, words) for line in lines)
     return made
+
+
+def _by_a_read(rule: Rule) -> Diagnostic:
+    return error(rule.source, "not-yet", f"a rule cannot begin as somebody {say_event(rule.when, None).split(' ', 1)[-1]}",
+                 "make it a read: `who: anyone one pass away`, `watch: his defender`, `answers: {deny: ..., otherwise: go on}`")
 
 
 def _cued(item: Item, mark: Mark, words: str) -> Item:

@@ -178,9 +178,11 @@ def _places() -> list[str]:
     return [
         "## Places",
         "",
-        "Formulas give the right side in metres: x from the middle, y from the end line. The letters are the rule set's: "
-        "B rim, R arc, P = R + 0.3, C corner line, W half width, L length, K half lane, F free-throw line, M block mark, H hash line, Q centre circle; "
-        "ray(a, d) is the point d from the rim at the angle a.",
+        (
+            "Formulas give the right side in metres: x from the middle, y from the end line. The letters are the rule set's: "
+            "B rim, R arc, P = R + 0.3, C corner line, W half width, L length, K half lane, F free-throw line, M block mark, H hash line, Q centre circle; "
+            "ray(a, d) is the point d from the rim at the angle a."
+        ),
         "",
         *_table(("spot", "side", "where", "formula", "example"), rows),
         "### Sides",
