@@ -70,14 +70,16 @@ function answerField(what) {
 
 /** @param {Parameters<typeof questionScreen>[0]} what @param {number} option @param {number} number */
 function optionButton({ question, session, picked, steps }, option, number) {
+  const isPlayer = question.kind === "next"; // a key of its own beside a player's number would be read as a player
+  const key = isPlayer ? question.options[option] : String(number);
   const taken = picked.includes(option);
   const right = question.right.includes(option);
   const look = !session.shown ? "" : right ? "is-right" : taken ? "is-wrong" : "is-other";
   const tags = [session.shown && right ? WORDS.rightMark : "", session.shown && taken ? WORDS.yours : ""].filter(Boolean);
   return el("button", {
-    type: "button", class: `quiz-option ${look}`.trim(), "data-key": number, "aria-pressed": taken, disabled: session.shown,
+    type: "button", class: `quiz-option ${look}`.trim(), "data-key": key, "aria-pressed": taken, disabled: session.shown,
     click: () => press(question, session, picked, option, steps),
-  }, el("span", { class: "quiz-key", "aria-hidden": "true" }, String(number)), el("span", { class: "quiz-text" }, question.options[option]),
+  }, isPlayer ? null : el("span", { class: "quiz-key", "aria-hidden": "true" }, key), el("span", { class: "quiz-text" }, question.options[option]),
   tags.length ? el("span", { class: "quiz-tag" }, tags.join(", ")) : null);
 }
 
