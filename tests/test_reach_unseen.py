@@ -297,3 +297,25 @@ def test_a_rule_that_only_a_defender_sets_off_is_refused_and_never_passed_over()
                              "phases:\n  - {name: One, do: [1 passes to 2]}\n"})
     said = compute(book).diagnostics
     assert [(d.rule, d.location.line) for d in said if d.severity.value == "error"] == [("not-yet", 4)]
+
+
+def test_a_coverage_shared_by_two_defenders_is_the_pairs():
+    after = """    reads:
+      - who: 1
+        watch: X1 and X5 on 5's screen
+        answers:
+          X5 drop back and X1 go over: [1 pulls up]
+          X1 and X5 switch: [5 seals, 1 feeds 5, 5 scores]
+          otherwise: [1 hits 5, 5 dunks]
+"""
+    times, _ = played(play(["5 picks for 1 at right slot", "1 drives off 5", "5 rolls"], "horns", after=after))
+    sights = [[(s.one, s.coverage) for s in group] for a in times.settled.main.forks[0].read.answers for group in a.sights]
+    assert sights[1] == [(None, "switch")] and [c for _, c in sights[0]] == ["drop", "over"]
+    assert branch_of(times, "X1 and X5 switch").scorer == 5
+
+
+def test_everyone_circles_the_way_the_driver_goes():
+    times, _ = played(play(["1 drives right", "everyone else circles on the drive", "1 kicks out to 2", "2 shoots"],
+                           "{1: top with the ball, 2: right wing, 3: left wing, 4: right corner, 5: left corner}"))
+    end = times.settled.main.phases[-1].end_plan
+    assert [named(end[p]) for p in (3, 5)] == ["left slot", "left wing"]

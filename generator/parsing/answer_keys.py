@@ -114,9 +114,9 @@ def _covered(words: Words, watch: Watch, trie: dict) -> tuple[tuple[Sight, ...],
 
 
 def _together(words: Words, watch: Watch, trie: dict) -> tuple[Sight, ...]:
-    sights = [_sight(words, watch, trie)]
+    sights = _shared(words, watch, trie)
     while words.take("and"):
-        sights.append(_sight(words, watch, trie))
+        sights += _shared(words, watch, trie)
     if len(sights) > 1 and len({s.one for s in sights}) < len(sights):
         raise words.refuse(
             "answer-key",
@@ -127,10 +127,41 @@ def _together(words: Words, watch: Watch, trie: dict) -> tuple[Sight, ...]:
     return tuple(sights)
 
 
+def _shared(words: Words, watch: Watch, trie: dict) -> list[Sight]:
+    """One defender's coverage, or that of several: `X1 and X5 switch` (all who are watched: the pair's)."""
+    start, names = words.i, []
+    while True:
+        at = words.i
+        who = None if match(trie, words.words, at) else one(words)
+        if who is None or words.peek() != "and":
+            break
+        names.append((who, at))
+        words.i += 1
+    words.i = at if names and who is not None else start
+    sight = _sight(words, watch, trie)
+    if sight.one is None or words.i <= at or at == start:
+        return [sight]
+    for name_before, place in names:
+        _must_be_watched(words, name_before, watch, place)
+    if {sight.one, *(n for n, _ in names)} == set(watch.ones):
+        return [Sight(None, sight.coverage, sight.word)]
+    return [*(Sight(n, sight.coverage, sight.word) for n, _ in names), sight]
+
+
 def _sight(words: Words, watch: Watch, trie: dict) -> Sight:
     start = words.i
     found = match(trie, words.words, start)
     who = None if found else one(words)
+    if who is not None:
+        _must_be_watched(words, who, watch, start)
+    at = words.i
+    coverage = words.match(trie)
+    if coverage is None:
+        raise _no_coverage(words, trie)
+    return Sight(who, coverage, " ".join(words.words[at : words.i]))
+
+
+def _must_be_watched(words: Words, who: One, watch: Watch, start: int) -> None:
     if isinstance(who, Player):
         raise words.refuse(
             "answer-key",
@@ -138,18 +169,13 @@ def _sight(words: Words, watch: Watch, trie: dict) -> Sight:
             f"write `X{name(who)} ...`",
             start,
         )
-    if who is not None and not _watched(who, watch):
+    if not _watched(who, watch):
         raise words.refuse(
             "answer-key",
             f"{name(who)} is not watched in this read, which watches {' and '.join(map(name, watch.ones))}",
             "add him to `watch`",
             start,
         )
-    at = words.i
-    coverage = words.match(trie)
-    if coverage is None:
-        raise _no_coverage(words, trie)
-    return Sight(who, coverage, " ".join(words.words[at : words.i]))
 
 
 def _watched(who: One, watch: Watch) -> bool:

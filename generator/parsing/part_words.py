@@ -13,6 +13,7 @@ from generator.vocabulary.entries import Ball, Takes, Verb
 from generator.vocabulary.spot_words import match_spot
 from generator.vocabulary.table import (
     DEFENCE_TRIE,
+    HALF_TRIE,
     LINE_SIDE_TRIE,
     MANNER_TRIE,
     OFFENCE,
@@ -26,6 +27,10 @@ _STANDS = frozenset({"in", "on"})  # a place follows, if one does: `on the left 
 _PREPOSITIONS = _PLACE_PREPOSITIONS | _STANDS | {"from", "off", "for"}
 _FILLS = frozenset({"up", "out", "down", "back", "in", "on"})  # say nothing before a preposition: `slides down to`
 _BARE = frozenset(tuple(w) for v in OFFENCE for wording in v.bare for w in forms(wording))
+
+
+def _place_follows(words: Words) -> bool:
+    return bool(match_spot(words.words, words.i) or match(HALF_TRIE, words.words, words.i))
 
 
 class PartReader:
@@ -185,7 +190,7 @@ class PartReader:
                 return
         if word in ("to", "at") and words.peek() in PLAYERS and words.peek(1) not in UNITS:
             part_rules.refuse_player_place(self, word, start)
-        if word == "to" and self.verb.id == "drive" and words.peek() in ("left", "right") and not match_spot(words.words, words.i):
+        if word == "to" and self.verb.id == "drive" and words.peek() in ("left", "right") and not _place_follows(words):
             self._side()
             return
         self._add_place(needed_place(words, word), start)
@@ -256,8 +261,7 @@ class PartReader:
         if self.verb.id != "drive" or words.peek() not in ("left", "right"):
             return ""
         words.i += 1
-        words.take("side")
-        return words.words[words.i - 1] if words.words[words.i - 1] != "side" else words.words[words.i - 2]
+        return words.words[words.i - 1]
 
     def _manner(self) -> bool:
         start = self.words.i

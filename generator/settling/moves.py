@@ -36,6 +36,7 @@ def do_move(doing: Doing) -> None:
         no_stop=part.verb == "set-up" or "on the run" in part.manners, ghost=part.verb == "ghost",
         curl=part.verb == "curl", joined=runs_on(doing, uses, waits), on_the_run=_starts_running(doing),
         ways=tuple(w.word for w in part.ways if isinstance(w, Way) and w.one is None),
+        at=part.objects[0] if part.verb == "dribble-at" and part.objects else None,
     )
     doing.add(move)
     note_uses(doing, move.key, uses, end)

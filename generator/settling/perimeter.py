@@ -62,6 +62,7 @@ def circle_spot(doing: Doing) -> Found:
     own = perimeter_index(court, doing.origin)
     if drive is None:
         return doing.origin, state.name[doing.player]
-    turn = drive.end.x - drive.origin.x
-    step = (turn > 0.3) - (turn < -0.3)
+    turns = (at.x - drive.origin.x for at in (*drive.via, *(u.at for u in drive.uses), drive.end))
+    turn = next((t for t in turns if abs(t) > 0.3), 0.0)
+    step = (turn > 0) - (turn < 0)
     return named(doing.setting, *PERIMETER[min(6, max(0, own + step))])
