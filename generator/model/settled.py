@@ -19,6 +19,7 @@ from enum import Enum
 from generator.diagnostics import Location
 from generator.model.court import Point
 from generator.model.play import Answer, Play, Read
+from generator.model.sentence import One
 
 
 class Instant(Enum):
@@ -142,6 +143,7 @@ class Move(Action):
     curl: bool = False
     on_the_run: bool = False  # starts at jogging speed
     ways: tuple[str, ...] = ()  # route words for people: along-baseline, through-lane, high ... (`via` holds the places)
+    at: One | None = None  # whom he dribbles at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

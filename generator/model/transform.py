@@ -26,7 +26,7 @@ from generator.model.sentence import (
     SpotPlace,
     Way,
 )
-from generator.model.settled import Cue, Fork, PlaceName, Screen, SettledPlay, Trigger
+from generator.model.settled import Cue, Fork, Move, PlaceName, Screen, SettledPlay, Trigger
 
 _SWAP = {"left": "right", "right": "left"}
 _SWAP_SIDE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
@@ -150,6 +150,7 @@ _MIRRORS: dict[type, Callable] = {
     PlaceName: _mirror_name,
     Trigger: lambda v, a, o: replace(v, words=swap_words(v.words)),
     Screen: _mirror_screen,
+    Move: lambda v, a, o: replace(v, ways=tuple("-".join(_SWAP.get(w, w) for w in way.split("-")) for way in v.ways)),
     Cue: lambda v, a, o: replace(v, defender=mirrored_body(a, v.defender)),
     Fork: _mirror_fork,
 }
