@@ -9,6 +9,7 @@ from generator.jobs.deeds import DeedKind, deeds_of, deeds_print
 from generator.jobs.phrases import at_place, defender_does, does_not, place_words, they_do, third_person
 from generator.jobs.wording import idle_sentence, job_sentences, option_text
 from generator.model.court import Point
+from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, Player
 from generator.model.settled import (
     Branch,
     BranchPhase,
@@ -170,3 +171,18 @@ def test_a_receiver_catches_and_a_faked_hand_off_gives_nothing():
     made = branch(passes(), act(HandOff, "h", 4, WING, "keep", receiver=2, fake=True))
     assert [d.kind for d in deeds_of(made, 4, ["b", "h"])] == [DeedKind.CATCH, DeedKind.STAND]
     assert deeds_of(made, 2, ["b", "h"]) == ()
+
+
+@pytest.mark.parametrize(("at", "said"), [
+    (Player(2), "Dribble at 2, up to the left wing."), (DefenderBody(3), "Dribble at X3, up to the left wing."),
+    (DefenderOf(Player(3)), "Dribble at X3, up to the left wing."),
+    (AreaDefender("top right"), "Dribble at the top right defender, up to the left wing."),
+])
+def test_who_is_dribbled_at_is_named(at, said):
+    assert told(1, act(Move, "a", 1, verb="dribble-at", with_ball=True, at=at)) == said
+
+
+def test_inside_nobody_holds_his_spacing():
+    for place in (BLOCK, RIM, PlaceName("nail", "nail"), PlaceName("right short corner", "short corner", "right")):
+        assert not any("spacing" in idle_sentence(place, False, n) for n in range(6)), place
+    assert "spacing" in idle_sentence(CORNER, False, 0)

@@ -11,7 +11,15 @@ from click.testing import CliRunner
 
 from generator.cli import main
 from generator.pipeline import all_versions, compute, load_book
-from generator.quiz import Kind, bank_json, generate_questions, index_json, pictures_wanted, reach
+from generator.quiz import (
+    Kind,
+    bank_json,
+    generate_questions,
+    index_json,
+    pictures_wanted,
+    reach,
+    team_bank_json,
+)
 from generator.quiz.bank import version_key
 from tests.quiz_page import js_page
 
@@ -187,6 +195,29 @@ def test_the_index_names_plays_tonight_and_the_floor(made):
     assert next(p for p in index["plays"] if p["id"] == over)["page"] == "../abc/"
     assert {"name": "left wing", "at": [-4.99, 6.56]} in index["spots"]
     assert index["floor"]["arc"] == 6.75
+
+
+CALLS = TEAM + """calls:
+  Lights out: next dead ball, no play; run back and get set.
+  Slow water: bring it up under no pressure and start with a lead-in.
+"""
+
+
+def test_calls_of_the_team_are_asked_of_everybody(tmp_path):
+    made = Made(tmp_path, team=CALLS, games__tonight=GAME)
+    asked = [q for q in made.questions if q.play == "team"]
+    assert [q.prompt for q in asked] == [f"The bench calls \"{c}\". What do we do?" for c in ("Lights out", "Slow water")]
+    for q in asked:
+        assert q.kind is Kind.CALL and q.position == 0 and q.why and len({o.text for o in q.options}) == 3
+        assert q.options[q.right[0]].text.startswith("Next dead ball" if "Lights" in q.prompt else "Bring it up")
+        assert sum(bool(o.play) for o in q.options) == 1  # one other call, one play of the book
+    bank = team_bank_json(made.questions)
+    assert bank["play"] == "team" and [q["id"] for q in bank["questions"]] == [q.id for q in asked]
+    index = index_json(made.book, made.questions, pages={"team": "../calls/"})
+    assert index["plays"][-1] == {"id": "team", "name": "Our calls", "bank": "team.json", "page": "../calls/", "counts": [2, 0, 0, 0, 0, 0]}
+    assert index["tonight"][0]["plays"][-1] == "team"
+    rows = json.loads(CliRunner().invoke(main, ["questions", str(tmp_path), "--format", "json"]).output)["questions"]
+    assert [r["play"] for r in rows if "bench calls \"Lights" in r["prompt"]] == [""]
 
 
 @pytest.mark.browser

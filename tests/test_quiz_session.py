@@ -7,7 +7,9 @@ import random
 import pytest
 from scipy.stats import chisquare
 
+from generator.quiz import bank_json
 from generator.quiz.draws import Draws, digest
+from tests.quiz_bank import demo_bank
 from tests.quiz_page import js_page
 
 pytestmark = pytest.mark.browser
@@ -139,6 +141,28 @@ def test_tonight_draws_by_expected_coverage_and_never_twins(page):
     assert counts["drop"] < counts["switch"] / 20
     assert len({tuple(ids) for ids in drawn}) > 290
     assert page.evaluate("([p, g]) => q.drawTonight([...p].reverse(), g, 's1').map((x) => x.id)", [pool, game]) == drawn[1]
+
+
+def test_what_the_game_plan_expects_is_asked_in_its_proportion(page):
+    """Every game plan of the demo book over its own reads, one question a draw: shares follow the weights (chi-square)."""
+    bank = demo_bank()
+    for game in bank.computed.book.games:
+        pool, plays = bank_json_of(bank), [bank.computed.book.play(n).id for n in game.quiz_plays or game.plays]
+        pool = [q for q in pool if q["kind"] == "read" and q["play"] in plays and q["pos"] == 3]
+        plan = {"id": game.id, "plays": plays, "coverages": dict(game.coverages), "questions": 1}
+        drawn = page.evaluate("([p, g]) => Array.from({length: 2000}, (_, i) => q.drawTonight(p, g, `n${i}`)[0].coverage ?? '')", [pool, plan])
+        weight = {}
+        for q in pool:
+            seen = q.get("coverage", "")
+            weight[seen] = weight.get(seen, 0) + game.coverages.get(seen, 1)
+        seen = sorted(weight)
+        expected = [2000 * weight[c] / sum(weight.values()) for c in seen]
+        assert len(seen) >= 3 and max(expected) > 2 * min(expected)
+        assert chisquare([drawn.count(c) for c in seen], expected).pvalue > 0.001
+
+
+def bank_json_of(bank):
+    return [q for p in bank.computed.book.plays for q in bank_json(p, bank.questions)["questions"]]
 
 
 def test_a_small_bank_gives_a_shorter_quiz(page):

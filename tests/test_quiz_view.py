@@ -197,6 +197,7 @@ def test_place_by_touch_by_key_and_by_name(open_quiz):
     press(page, "That is my answer")
     expect(page.locator(".quiz-verdict")).to_have_text("Not this time.")
     assert "You were 13.0 m away." in page.locator(".quiz-feedback").inner_text()
+    assert "Right is: left" in page.locator(".quiz-feedback").inner_text()
 
 
 def test_several_right(open_quiz):

@@ -50,7 +50,7 @@ def _known(plays: tuple[str, ...], book: Book) -> None:
 def _fits(q: Question, names: dict[str, str], plays: tuple[str, ...], positions: tuple[int, ...], kinds: tuple[str, ...]) -> bool:
     wanted = {fold_name(p) for p in plays}
     return (
-        (not wanted or fold_name(names[q.play]) in wanted)
+        (not wanted or fold_name(names.get(q.play, "")) in wanted)
         and (not positions or q.position in positions)
         and (not kinds or q.kind.value in kinds)
     )
@@ -60,7 +60,7 @@ def as_json(questions: Sequence[Question], reached: Reach, names: dict[str, str]
     """`{"version": 1, "questions": [...], "reach": {...}}`; `right` is indexes into `options`, `[x, y]` for a place."""
     rows = [
         {
-            "id": q.id, "kind": q.kind.value, "play": names[q.play], "position": q.position or None, "prompt": q.prompt,
+            "id": q.id, "kind": q.kind.value, "play": names.get(q.play, ""), "position": q.position or None, "prompt": q.prompt,
             "options": [o.text for o in q.options],
             "right": [round(q.at.x, 2), round(q.at.y, 2)] if q.at else list(q.right),
             "source": {"path": (book / q.source.path).as_posix(), "line": q.source.line},

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from generator.jobs.deeds import Deed, DeedKind
 from generator.jobs.phrases import at_place, listed, place_words, to_place
+from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, One, Player
 from generator.model.settled import Branch, HandOff, LooseBall, Move, Pass, PassKind, Screen, Shot, Stand, Use
 
 
@@ -62,7 +63,7 @@ def _move(deed: Deed, branch: Branch) -> Clause:
     if move.ghost:
         return Clause(f"run up as if to screen, touch nobody, and go on {to}")
     if verb == "dribble at":
-        return Clause(f"dribble at the defender, up {to}")
+        return Clause(f"dribble at {_one(move.at)}, up {to}")
     if verb == "reject":
         off = f"{move.uses[0].screener}'s screen" if move.uses else "the screen"
         return Clause(f"refuse {off}, go {to}")
@@ -71,6 +72,18 @@ def _move(deed: Deed, branch: Branch) -> Clause:
     if move.uses:
         return Clause(_off_screens(deed, move, to))
     return Clause(f"{_verb(deed)}{_way(move)} {to}")
+
+
+def _one(one: One | None) -> str:
+    """Whom he dribbles at: `2`, `X3`, `the top right defender`."""
+    match one:
+        case Player(number=number):
+            return str(number)
+        case DefenderBody(number=number) | DefenderOf(of=Player(number=number)):
+            return f"X{number}"
+        case AreaDefender(area=area):
+            return f"the {area} defender"
+    return "the defender"
 
 
 def _off_screens(deed: Deed, move: Move, to: str) -> str:

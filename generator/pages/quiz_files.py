@@ -16,12 +16,12 @@ from generator.diagrams.scene import Scene, View
 from generator.model.book import Book
 from generator.model.play import Play
 from generator.model.settled import Variant
-from generator.pages.addresses import url_of
+from generator.pages.addresses import fixed_page, url_of
 from generator.pages.kept import Kept
 from generator.pages.keys import digest
 from generator.pages.site import SiteFile, json_file
-from generator.quiz import Question, bank_json, index_json, pictures_wanted
-from generator.quiz.question import Picture
+from generator.quiz import Question, bank_json, index_json, pictures_wanted, team_bank_json
+from generator.quiz.question import TEAM, Picture
 from generator.timeline.timed import PlayTimes
 
 INDEX = "data/quiz.json"
@@ -42,6 +42,10 @@ def quiz_files(
         files.append(json_file(f"data/{play.id}.json", bank_json(play, mine)))
         files.append(_pictures_file(play, pictures_wanted(mine, play), times, views[play.id], keys.get(play.id), kept))
     pages = {p.id: f"../{url_of(p.id)}" for p in book.plays}
+    pages[TEAM] = f"../{url_of(fixed_page('calls'))}"
+    team = team_bank_json(questions)
+    if team is not None:
+        files.append(json_file(f"data/{TEAM}.json", team))
     motions = {p.id: f"{p.id}.motion.json" for p in book.plays}
     return (json_file(INDEX, index_json(book, questions, "{id}.json", pages, motions)), *files)
 

@@ -15,9 +15,10 @@ from generator.model.identity import fingerprint, stable_id
 from generator.model.play import Play
 from generator.model.settled import Variant
 from generator.model.spots import PERIMETER, spot_point, spot_words
-from generator.quiz.question import Clip, Picture, Question
+from generator.quiz.question import TEAM, Clip, Picture, Question
 
 VERSION = 1
+TEAM_NAME = "Our calls"
 _SPOTS = (
     *PERIMETER, ("elbow", "left"), ("elbow", "right"), ("nail", ""), ("block", "left"), ("block", "right"),
     ("mid-post", "left"), ("mid-post", "right"), ("dunker spot", "left"), ("dunker spot", "right"),
@@ -55,6 +56,12 @@ def bank_json(play: Play, questions: Iterable[Question]) -> dict:
     }
 
 
+def team_bank_json(questions: Iterable[Question]) -> dict | None:
+    """The bank of the team's own calls, which belong to no play; None without any."""
+    mine = [_question(q) for q in questions if q.play == TEAM]
+    return {"version": VERSION, "play": TEAM, "name": TEAM_NAME, "questions": mine} if mine else None
+
+
 def index_json(
     book: Book, questions: Sequence[Question], address: str = "{id}.json", pages: Mapping[str, str] | None = None,
     motions: Mapping[str, str] | None = None,
@@ -66,7 +73,7 @@ def index_json(
     return {
         "version": VERSION,
         "book": fingerprint(*(q.id for q in questions)),
-        "plays": [_play(p, questions, address, pages or {}, motions or {}) for p in plays],
+        "plays": [_play(p, questions, address, pages or {}, motions or {}) for p in plays] + _team(questions, address, pages or {}),
         "tonight": [_tonight(g, book, asked) for g in book.games],
         "spots": [_spot(court_for(book.team.rule_set), *s) for s in _SPOTS],
         "floor": _floor(court_for(book.team.rule_set)),
@@ -86,11 +93,17 @@ def _play(
     })
 
 
+def _team(questions: Sequence[Question], address: str, pages: Mapping[str, str]) -> list[dict]:
+    count = sum(q.play == TEAM for q in questions)
+    entry = {"id": TEAM, "name": TEAM_NAME, "bank": address.format(id=TEAM), "page": pages.get(TEAM, ""), "counts": [count] + [0] * 5}
+    return [_filled(entry)] if count else []
+
+
 def _tonight(game: GamePlan, book: Book, asked: set[str]) -> dict:
     names = game.quiz_plays or game.plays
     plays = [p.id for n in names if (p := book.play(n)) is not None and p.id in asked]
     return {
-        "id": game.id, "against": game.against, "date": game.date, "plays": plays,
+        "id": game.id, "against": game.against, "date": game.date, "plays": plays + [TEAM] * (TEAM in asked),
         "coverages": {k: round(v, 3) for k, v in sorted(game.coverages.items())}, "questions": game.quiz_questions,
     }
 

@@ -17,6 +17,8 @@ from generator.timeline.timed import PlayTimes
 
 SAME_OPENING = 0.6  # metres: nearer is the same picture to anybody
 OTHER_OPENING = 1.5  # metres: farther is another; between the two a play is not offered at all
+_FAR = 99.0
+Openings = dict[str, list[tuple[Mapping[int, Point], int | None]]]  # by play id: places and holder of each
 _SHOWN = 4  # options of an opening picture, where several may be right
 
 
@@ -86,13 +88,13 @@ def _capital(text: str) -> str:
 # -- opening pictures ------------------------------------------------------------------------------------
 
 
-def opening_drafts(version: Version, all_times: Sequence[PlayTimes]) -> Iterator[Draft]:
-    """This opening picture: which plays can it still be? Only where at least two can, or one of a series."""
+def opening_drafts(version: Version, all_times: Sequence[PlayTimes], known: Openings | None = None) -> Iterator[Draft]:
+    """This opening picture: which plays can it still be? Only where at least two can, or one of a series. `known`:
+    `openings(all_times)`, where it is there already."""
     if not version.is_plain:
         return
     mine = version.times
-    openings = _openings(all_times)
-    distances = {id_: _nearest(mine, starts) for id_, starts in openings.items()}
+    distances = {id_: _nearest(mine, starts) for id_, starts in (known or openings(all_times)).items()}
     names = {t.play.id: t.play for t in all_times}
     lead_ins = {fold_name(t.play.name) for t in all_times if t.play.is_lead_in}
     fit = [id_ for id_, d in distances.items() if d <= SAME_OPENING and id_ != mine.play.id]
@@ -135,9 +137,9 @@ def _choose(
     return ([play.id, *more], wrong[:count]) if len(wrong) >= max(1, count) else None
 
 
-def _openings(all_times: Sequence[PlayTimes]) -> dict[str, list[tuple[Mapping[int, Point], int | None]]]:
+def openings(all_times: Sequence[PlayTimes]) -> Openings:
     """Every picture from which a play may begin: its versions' starts, and those of its lead-ins."""
-    found: dict[str, list[tuple[Mapping[int, Point], int | None]]] = {}
+    found: Openings = {}
     lead_ins = {fold_name(t.play.name): t for t in all_times if t.play.is_lead_in}
     for times in all_times:
         if times.play.is_lead_in:
@@ -159,13 +161,19 @@ def _start(times: PlayTimes) -> tuple[Mapping[int, Point], int | None]:
 
 
 def _nearest(mine: PlayTimes, starts: Sequence[tuple[Mapping[int, Point], int | None]]) -> float:
-    """The distance of the worst player in the most similar of the openings; another ball holder counts as far."""
-    places, holder = _start(mine)
-    return min(
-        max((places[n].distance(other[n]) for n in places if n in other), default=99.0)
-        if holder == other_holder and set(places) == set(other) else 99.0
-        for other, other_holder in starts
-    )
+    """The distance of the worst player in the most similar of the openings; another ball holder counts as far. What is
+    another picture anyway is not measured to the end."""
+    (places, holder), nearest = _start(mine), _FAR
+    for other, other_holder in starts:
+        if holder != other_holder or places.keys() != other.keys():
+            continue
+        worst = 0.0
+        for player, place in places.items():
+            worst = max(worst, place.distance(other[player]))
+            if worst >= nearest or worst >= OTHER_OPENING:
+                break
+        nearest = min(nearest, worst)
+    return nearest
 
 
 def _unknown_lead_in(play: Play, known: set[str]) -> bool:

@@ -14,6 +14,7 @@ from generator.jobs.phrases import at_place, is_outside, sentence
 from generator.jobs.wording import option_text
 from generator.model.court import Point
 from generator.model.settled import Branch, Move, PlaceName
+from generator.model.transform import mirror
 from generator.quiz.draws import digest
 from generator.quiz.fair import PLACE_APART, Claim, Part, differ, is_wrong, mirrored_part
 from generator.quiz.question import Option, Source
@@ -102,7 +103,9 @@ def mirrored(
 def _turned(deed: Deed):
     action = deed.action
     turned = replace(action, place=mirrored_place(action.place), end=action.end.mirrored(), origin=action.origin.mirrored())
-    return replace(turned, ways=tuple(_other_side(way) for way in action.ways)) if isinstance(action, Move) else turned
+    if not isinstance(action, Move):
+        return turned
+    return replace(turned, ways=tuple(_other_side(way) for way in action.ways), at=mirror(action.at))
 
 
 def _other_side(way: str) -> str:

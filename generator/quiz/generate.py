@@ -14,6 +14,7 @@ from generator.quiz.next_questions import next_drafts
 from generator.quiz.question import Question
 from generator.quiz.read_questions import read_drafts
 from generator.quiz.scene import Version
+from generator.quiz.team_questions import team_questions
 from generator.quiz.tell_questions import rivals, tell_drafts
 from generator.timeline.timed import PlayTimes
 
@@ -40,6 +41,7 @@ def generate_questions(all_times: Sequence[PlayTimes], book: Book, seed: str | i
             said += problems
             for question in made:
                 questions.setdefault(question.id, question)
+    questions |= {q.id: q for q in team_questions(book, plays, seed)}
     return tuple(questions.values()), tuple(dict.fromkeys(said))
 
 

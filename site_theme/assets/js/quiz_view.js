@@ -4,7 +4,7 @@
  * question; decides nothing.
  */
 import { button, el, pictureOf } from "./quiz_dom.js";
-import { placeField } from "./quiz_place.js";
+import { nearest, placeField } from "./quiz_place.js";
 import { currentId, isRight, optionOrder, placeError } from "./quiz_session.js";
 import { WORDS } from "./quiz_words.js";
 
@@ -92,7 +92,7 @@ function press(question, session, picked, option, steps) {
 }
 
 /** @param {Parameters<typeof questionScreen>[0]} what */
-function feedback({ question, session, pictures, page, canMove, steps }) {
+function feedback({ question, session, index, pictures, page, canMove, steps }) {
   const live = el("div", { class: "quiz-feedback", role: "status" });
   if (!session.shown) return live;
   const choice = session.answers[currentId(session)];
@@ -103,6 +103,7 @@ function feedback({ question, session, pictures, page, canMove, steps }) {
   if (choice) live.append(el("p", { class: right ? "quiz-verdict is-right" : "quiz-verdict is-wrong" }, right ? WORDS.right : WORDS.wrong));
   if (choice && question.kind === "place") live.append(el("p", {}, WORDS.away(placeError(question, choice))));
   if (!right && question.options.length) live.append(el("p", {}, WORDS.rightIs(question.right.map((i) => question.options[i]).join(" / "))));
+  if (!right && question.kind === "place") live.append(el("p", {}, WORDS.rightIs(nearest(index, question.at ?? [0, 0]))));
   if (question.why) live.append(el("p", { class: "quiz-why" }, question.why));
   if (drawn) live.append(el("figure", { class: "picture quiz-picture" }, drawn));
   if (then && canMove) live.append(button(WORDS.moveAfter, () => steps.move(place, then), { class: "button-plain quiz-small" }), place);
