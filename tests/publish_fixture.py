@@ -19,6 +19,7 @@ from generator.vault.codes import seat_key
 from generator.vault.manifest import open_manifest
 from generator.vault.seats import unwrap
 
+PATIENCE = 20_000  # ms a browser test waits on a busy machine; on an idle one everything is there in one second
 QUICK = 2000  # rounds of stretching where a test is not about them
 
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{title}</title>
@@ -197,7 +198,7 @@ def hosted(root: Path):
         host.stop()
 
 
-def wait_until(page, check, seconds: float = 12.0):
+def wait_until(page, check, seconds: float = 30.0):
     """Polls `check()` (a locked page's policy forbids waiting by evaluated text); what is not there yet counts as not yet."""
     end = time.monotonic() + seconds
     page.set_default_timeout(400)
@@ -211,7 +212,7 @@ def wait_until(page, check, seconds: float = 12.0):
                     raise
             page.wait_for_timeout(50)
     finally:
-        page.set_default_timeout(8000)
+        page.set_default_timeout(PATIENCE)
     raise AssertionError(f"waited in vain at {page.url}: {page.inner_text('body')[:400]!r}")
 
 

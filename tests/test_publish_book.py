@@ -70,6 +70,8 @@ def test_the_players_tree_holds_nothing_for_staff(made):
     alone = set(staff) - set(players)
     assert len(alone) >= 3 and "_people.json" in alone
     assert any(b"Pumpernickel" in staff[path] for path in alone) and any(b"Quicksilver" in staff[path] for path in alone)
+    assert [path for path in alone if b"what the lock protects" in staff[path]]
+    assert not any(b"what the lock protects" in content for content in players.values())
     folders = {path.split("/")[0] for path in alone if path.endswith("index.html")}
     for path, content in players.items():
         if path.endswith((".js", ".css")):

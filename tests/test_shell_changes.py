@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from publish_fixture import Published, hosted, open_book, wait_saved, wait_until
+from publish_fixture import PATIENCE, Published, hosted, open_book, wait_saved, wait_until
 
 from generator.publish import people
 from generator.publish.targets import BOOT
@@ -34,7 +34,7 @@ def host(book):
 @pytest.fixture
 def phone(chromium):
     context = chromium.new_context(viewport={"width": 360, "height": 740})
-    context.set_default_timeout(8000)
+    context.set_default_timeout(PATIENCE)
     yield context
     context.close()
 
@@ -59,13 +59,17 @@ def test_the_next_visit_shows_the_new_pages_and_fetches_only_what_changed(book, 
     host.asked.clear()
     later(page)
     page.goto(host.url("k3m9/"))
-    wait_until(page, lambda: "1 page is new since your last visit" in page.inner_text("body"))
+    wait_until(page, lambda: "The book has changed since your last visit" in page.inner_text("body"))
     wait_saved(page)
     fetched = [p for p in host.asked if p.startswith("/_v/b/")]
     assert len(fetched) == len(set(fetched)) == report.new_blobs == 2
     page.goto(host.url("q7f2/"))
     page.wait_for_selector("text=a new counter")
     assert page.evaluate("fetch('/_v/fresh').then((r) => r.json())")["pages"] == ["q7f2/index.html"]
+    page.click("text=What changed for you")
+    page.wait_for_selector("text=Quarterdeck Home")
+    wait_until(page, lambda: "changed since your last visit" in page.inner_text("body"))
+    assert page.locator("text=What changed for you").count() == 0  # we are there
     page.click("text=Seen")
     wait_until(page, lambda: page.evaluate("fetch('/_v/fresh').then((r) => r.json())")["pages"] == [])
 

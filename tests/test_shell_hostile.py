@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from publish_fixture import Published, hosted, open_book, wait_saved, wait_until
+from publish_fixture import PATIENCE, Published, hosted, open_book, wait_saved, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -26,7 +26,7 @@ def host(published):
 @pytest.fixture
 def phone(chromium):
     context = chromium.new_context(viewport={"width": 360, "height": 740})
-    context.set_default_timeout(15000)
+    context.set_default_timeout(PATIENCE)
     yield context
     context.close()
 

@@ -28,6 +28,13 @@ def render(template: str, view: object, page_id: str, **more: object) -> str:
     return made.render(view=view, root=root_from(page_id), page_id=page_id, **more)
 
 
+def template_text(name: str) -> str:
+    """A text of the handbook as written, from the same folder as the templates."""
+    found = environment().loader
+    assert found is not None
+    return found.get_source(environment(), name)[0]
+
+
 def found_by_body(found_by: str) -> str:
     """What search reads of a page."""
     return environment().get_template("found_by.html").render(found_by=found_by)

@@ -1,4 +1,4 @@
-"""Pages for staff: the handbook (language, checks, care), notes and findings. Never in menus, search or sitemap."""
+"""Pages for staff: the handbook (language, privacy, checks, care), notes and findings. Never in menus, search or sitemap."""
 
 from __future__ import annotations
 
@@ -15,11 +15,12 @@ from generator.pages.answer_key import answer_key
 from generator.pages.care import care_view
 from generator.pages.gather import Gathered
 from generator.pages.manual import rules_manual
-from generator.pages.render import render
+from generator.pages.render import render, template_text
 from generator.pages.site import Audience, SitePage
 from generator.pages.views import Link, Section, StaffView
 from generator.vocabulary.language_page import language_page
 
+_PRIVACY = "Privacy"
 _WEIGHTS = {Severity.ERROR: "Errors", Severity.WARNING: "Warnings", Severity.INFO: "Worth knowing"}
 
 
@@ -41,10 +42,15 @@ def staff_pages(computed: StaffSource, gathered: Gathered) -> tuple[SitePage, ..
         ("care", care_view()),
     )
     language = Link("The play language", url_of(fixed_page("staff language")), "Every key and every word, from the table the checker reads")
-    links = (language, *(Link(view.title, url_of(fixed_page(f"staff {name}")), _sentence(view.lead)) for name, view in inner))
+    privacy = Link(_PRIVACY, url_of(fixed_page("staff privacy")), "What the lock hides and what not, minors and names, cards and codes")
+    links = (language, privacy, *(Link(view.title, url_of(fixed_page(f"staff {name}")), _sentence(view.lead)) for name, view in inner))
     up = Link("Staff", url_of(fixed_page("staff")))
     front = StaffView("Staff", "Only staff seats open these pages.", (), links)
-    return (_page("staff", front), _language_page(up), *(_page(f"staff {name}", replace(view, up=up)) for name, view in inner))
+    pages = (
+        _text_page("staff language", "The play language", language_page(), up),
+        _text_page("staff privacy", _PRIVACY, template_text("handbook/privacy.md"), up),
+    )
+    return (_page("staff", front), *pages, *(_page(f"staff {name}", replace(view, up=up)) for name, view in inner))
 
 
 def _page(name: str, view: StaffView) -> SitePage:
@@ -52,10 +58,10 @@ def _page(name: str, view: StaffView) -> SitePage:
     return SitePage(page_id, view.title, render("staff", view, page_id), Audience.STAFF)
 
 
-def _language_page(up: Link) -> SitePage:
-    page_id = fixed_page("staff language")
-    text = markdown(language_page(), extensions=["tables"])
-    return SitePage(page_id, "The play language", render("language", up, page_id, text=text), Audience.STAFF)
+def _text_page(name: str, title: str, text: str, up: Link) -> SitePage:
+    page_id = fixed_page(name)
+    body = markdown(text, extensions=["tables"])
+    return SitePage(page_id, title, render("language", up, page_id, text=body), Audience.STAFF)
 
 
 def _sentence(text: str) -> str:

@@ -54,8 +54,9 @@ def module_text(name: str) -> str:
 def _page() -> str:
     first = _text("first.js").strip()
     digest = b64encode(hashlib.sha256(first.encode()).digest()).decode()
+    icon = "data:image/svg+xml;base64," + b64encode(_raw("icon.svg")).decode()  # in the page: hosts are not asked for one
     return _template("page.html").render(
-        first_script=Markup(first), first_hash=Markup(f"sha256-{digest}"), look=Markup(_text("page.css").strip())
+        icon=icon, first_script=Markup(first), first_hash=Markup(f"sha256-{digest}"), look=Markup(_text("page.css").strip())
     )
 
 

@@ -74,8 +74,9 @@ async function ready() {
 async function news() {
   const fresh = await fetch(BASE + "_v/fresh").then((r) => r.json()).catch(() => ({ pages: [] }));
   if (!fresh.pages.length) return;
-  const words = fresh.pages.length === 1 ? "1 page is new since your last visit." : `${fresh.pages.length} pages are new since your last visit.`;
-  notice("news", words, "Seen", () => send({ do: "seen" }).then(() => notice("news", "")));
+  notice("news", "The book has changed since your last visit.", "Seen", () => send({ do: "seen" }).then(() => notice("news", "")));
+  const line = document.querySelector('.vault-bar [data-vault="news"]');
+  if (location.pathname !== BASE) line?.append(" ", item("button", "What changed for you", () => location.assign(BASE)));
 }
 
 /** @param {{said: string, done?: number, of?: number}} message */

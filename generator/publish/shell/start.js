@@ -15,7 +15,6 @@ main();
 async function main() {
   document.documentElement.dataset.state = "";
   link("manifest", BASE + "_v/app.webmanifest");
-  link("icon", BASE + "_v/icon.svg");
   link("apple-touch-icon", BASE + "_v/icon-180.png");
   if (!window.isSecureContext || !window.crypto?.subtle) return say("insecure");
   if (typeof DecompressionStream === "undefined") return say("old");
@@ -130,8 +129,14 @@ async function askForCode(worker) {
 function askForReading() {
   say("ask");
   note("readOnce");
-  if (typeof navigator.clipboard !== "undefined") button("Copy the address", () => navigator.clipboard.writeText(location.origin + BASE), true);
+  if (typeof navigator.clipboard !== "undefined") button("Copy the address", copyAddress, true);
   form(async (code) => readOnce(BASE, code, wantedPath()));
+}
+
+/** @param {Event} event of the button, which says that it is done */
+async function copyAddress(event) {
+  await navigator.clipboard.writeText(location.origin + BASE);
+  /** @type {HTMLElement} */ (event.target).textContent = "Copied";
 }
 
 /** @param {(code: string) => Promise<string | null | void>} submit gives why it stayed shut, if it did */
@@ -198,7 +203,7 @@ function note(which) {
   byId("note").hidden = false;
 }
 
-/** @param {string} words @param {() => unknown} act @param {boolean} [plain] */
+/** @param {string} words @param {(event: Event) => unknown} act @param {boolean} [plain] */
 function button(words, act, plain = false) {
   const element = document.createElement("button");
   element.textContent = words;
