@@ -90,7 +90,9 @@ def _file(book: Path, name: str) -> str:
 def test_a_spoilt_value_is_made_again(tmp_path):
     shelf = Kept(tmp_path)
     assert shelf.get("k", lambda: 1) == 1
-    for spoilt in (b"", b"nothing", pickle.dumps(("a",))[:-3]):
+    Kept(tmp_path).get("other", lambda: 9)
+    whole = (tmp_path / "k").read_bytes()
+    for spoilt in (b"", b"nothing", pickle.dumps(("a",)), whole[:-3], (tmp_path / "other").read_bytes()):
         (tmp_path / "k").write_bytes(spoilt)
         assert Kept(tmp_path).get("k", lambda: 2) == 2
         assert Kept(tmp_path).get("k", lambda: 3) == 2

@@ -34,6 +34,7 @@ Source: ours.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from itertools import combinations
 
 from generator.checks.finding import Finding
@@ -74,9 +75,13 @@ def alike(first: str, second: str) -> bool:
     if not a or not b:
         return False
     one, other = sounds(a), sounds(b)
-    return _distance(one, other) <= (1 if min(len(one), len(other)) > 5 else 0)
+    most = 1 if min(len(one), len(other)) > 5 else 0
+    if most == 0 or abs(len(one) - len(other)) > most:
+        return one == other
+    return _distance(one, other) <= most
 
 
+@cache
 def sounds(words: str) -> str:
     """The sounds of a call: one letter a class, doubled sounds once, h not at all."""
     code = [_SOUND[c] for c in words.casefold() if c in _SOUND]

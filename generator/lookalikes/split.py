@@ -115,7 +115,7 @@ def _tell(a: Timeline, b: Timeline, player: int | None, t: float, other: float) 
 def opening_difference(a: Timeline, b: Timeline, overlooked: float = OVERLOOKED) -> int | None:
     """Who stands elsewhere in the first picture (0: another has the ball); the cheap question before all others."""
     start_a, start_b = a.branch.start, b.branch.start
-    for player in sorted(set(start_a) | set(start_b)):
+    for player in sorted(start_a if start_a.keys() == start_b.keys() else start_a.keys() | start_b.keys()):
         if player not in start_a or player not in start_b or start_a[player].distance(start_b[player]) > overlooked:
             return player
     return 0 if a.branch.phases[0].holder != b.branch.phases[0].holder else None

@@ -12,6 +12,7 @@ import hashlib
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
+from functools import cache
 
 ID_LENGTH = 10
 
@@ -19,13 +20,13 @@ ID_LENGTH = 10
 def stable_id(*parts: str) -> str:
     """Ten lower-case letters and digits that name `parts`; 50 bits."""
     digest = hashlib.sha256("\x1f".join(parts).encode()).digest()
-    return base64.b32encode(digest).decode().lower()[:ID_LENGTH]
+    return base64.b32encode(digest[:10]).decode().lower()[:ID_LENGTH]
 
 
 def canonical(value: object) -> str:
     """One spelling for a value of the model: dataclass fields that take part in comparison, in order."""
     if is_dataclass(value):
-        inner = ",".join(canonical(getattr(value, f.name)) for f in fields(value) if f.compare)
+        inner = ",".join([canonical(getattr(value, name)) for name in _compared(type(value))])
         return f"{type(value).__name__}({inner})"
     if isinstance(value, Enum):
         return str(value.value)
@@ -38,6 +39,11 @@ def canonical(value: object) -> str:
     if isinstance(value, float):
         return f"{value:.4f}"
     return str(value)
+
+
+@cache
+def _compared(kind: type) -> tuple[str, ...]:
+    return tuple(f.name for f in fields(kind) if f.compare)
 
 
 def fingerprint(*values: object) -> str:

@@ -22,8 +22,10 @@ from generator.lookalikes import (
 )
 from generator.lookalikes.report import best_pair
 from generator.lookalikes.split import opening_difference
+from generator.lookalikes.words import turned
 from generator.model import nothing
 from generator.model.book import fold_name
+from generator.model.play import Play
 from generator.pages.addresses import url_of
 from generator.pages.kept import Kept
 from generator.pages.keys import digest
@@ -107,8 +109,29 @@ def _node(trunk: Trunk) -> TrunkNode:
     if trunk.until is None:
         links = tuple(Link(p.name, url_of(p.id)) for p in trunk.plays)
         return TrunkNode("alike to the end" if len(links) > 1 else "", "", links)
-    count = {2: "Both", 3: "All three"}.get(len(trunk.plays), f"All {len(trunk.plays)}")
-    at_once = trunk.until < 0.25
-    label = f"{count} part at once" if at_once else f"{count} look alike for {half_seconds(trunk.until)}"
-    tell = tell_words(trunk.pair.split) if trunk.pair else ""
-    return TrunkNode(label, tell, (), tuple(map(_node, trunk.branches)))
+    return TrunkNode(_knot(trunk), _tell(trunk), (), tuple(map(_node, trunk.branches)))
+
+
+def _knot(trunk: Trunk) -> str:
+    """`All three look alike for 3.5 s, then Lantern parts`, `Lantern Low is known at once`."""
+    alone = _alone(trunk)
+    if trunk.until < 0.25:
+        return f"{alone[0].name} is known at once" if len(alone) == 1 else "They part at once"
+    count = {2: "Both", 3: "All three", 4: "All four"}.get(len(trunk.plays), f"All {len(trunk.plays)}")
+    who = f"{alone[0].name} parts" if len(alone) == 1 else "they part"
+    return f"{count} look alike for {half_seconds(trunk.until)}, then {who}"
+
+
+def _tell(trunk: Trunk) -> str:
+    """`in Lantern, 3 goes to right wing instead of staying`: said of the play that parts, where it is one."""
+    if trunk.pair is None:
+        return ""
+    pair, alone = trunk.pair, _alone(trunk)
+    if len(alone) == 1 and pair.b.id == alone[0].id:
+        return f"in {pair.b.name}, {tell_words(turned(pair.split))}"
+    return f"in {pair.a.name}, {tell_words(pair.split)}"
+
+
+def _alone(trunk: Trunk) -> list[Play]:
+    """The plays that part alone from others which stay together."""
+    return [b.plays[0] for b in trunk.branches if len(b.plays) == 1] if len(trunk.plays) > 2 else []

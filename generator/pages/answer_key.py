@@ -12,10 +12,11 @@ from generator.quiz import Kind, Question
 def answer_key(book: Book, questions: Sequence[Question]) -> StaffView:
     """Reads of the plays as written; the quiz asks far more, but the rest stands on the play pages."""
     reads = [q for q in questions if q.kind is Kind.READ and not q.variant.mirrored and not q.variant.run_for]
-    sections = []
+    sections, by_play = [], {}
+    for question in reads:
+        by_play.setdefault(question.play, []).append(question)
     for play in book.plays:
-        mine = [q for q in reads if q.play == play.id]
-        if mine:
+        if mine := by_play.get(play.id):
             sections.append(Section(play.id, play.name, points=tuple(map(_point, mine))))
     return StaffView("Answer key", f"The {len(reads)} reads of {len(questions)} questions.", tuple(sections))
 

@@ -12,7 +12,7 @@ from generator.model.play import Play
 from generator.pages.addresses import POSITIONS, fixed_page, position_page, series_page, url_of
 from generator.pages.figures import Figures
 from generator.pages.gather import PRINTS, Gathered
-from generator.pages.lists import by_series, call_lines, game_view, latest_first, play_line, series_of
+from generator.pages.lists import by_series, call_lines, game_view, home_lists, latest_first, play_line, series_of
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import play_view
 from generator.pages.position_page import position_view
@@ -35,6 +35,7 @@ from generator.timeline.timed import PlayTimes
 
 QUIZ = Link("Quiz", url_of(fixed_page("quiz")))
 GAME_PLAN = Link("Game plan", url_of(fixed_page("game plan")))
+_UNFOLDED = 30  # plays on the first page up to which its series stand open
 _POSITION_LINKS = tuple(Link(str(n), url_of(position_page(n))) for n in POSITIONS)
 
 
@@ -87,29 +88,37 @@ def _home(computed: ComputedBook, own: tuple[Link, ...]) -> SitePage:
         tonight=tonight,
         game_page=GAME_PLAN,
         quiz=Link("Tonight's quiz", QUIZ.href) if tonight else QUIZ,
-        series=by_series(plays),
+        series=home_lists(plays),
         more=(Link("Calls and signals", url_of(fixed_page("calls"))), GAME_PLAN, *own),
         positions=_POSITION_LINKS,
         changes=PRINTS,
         behind=Link("For the bench", url_of(fixed_page("staff"))),
+        unfolded=len(plays) <= _UNFOLDED,
     )
     return _page("", book.team.name, "home", view)
 
 
 def _play_pages(computed: ComputedBook, parts: Mapping[str, PlayParts]) -> tuple[SitePage, ...]:
     made = []
+    beside = _neighbours(_plays(computed))
     for times in computed.published:
         play, figures = times.play, Figures()
-        view = play_view(times, parts.get(play.id, PlayParts()), _neighbours(play, _plays(computed)), figures)
+        view = play_view(times, parts.get(play.id, PlayParts()), beside[play.id], figures)
         found_by = " ".join(filter(None, (series_of(play), play.call, play.signal, play.purpose)))
         made.append(_page(play.id, play.name, "play", view, found_by, figures))
     return tuple(made)
 
 
-def _neighbours(play: Play, plays: tuple[Play, ...]) -> tuple[Play | None, Play | None]:
-    family = [p for p in plays if series_page(series_of(p)) == series_page(series_of(play))]
-    at = next(i for i, p in enumerate(family) if p.id == play.id)
-    return (family[at - 1] if at else None, family[at + 1] if at + 1 < len(family) else None)
+def _neighbours(plays: tuple[Play, ...]) -> dict[str, tuple[Play | None, Play | None]]:
+    """The plays before and after each in its series, by play id."""
+    families: dict[str, list[Play | None]] = {}
+    for play in plays:
+        families.setdefault(fold_name(series_of(play)), [None]).append(play)
+    return {
+        play.id: (before, after)
+        for family in families.values()
+        for before, play, after in zip(family, family[1:], [*family[2:], None])
+    }
 
 
 def _series_pages(computed: ComputedBook, gathered: Gathered) -> tuple[SitePage, ...]:
@@ -138,6 +147,6 @@ def _fixed_pages(computed: ComputedBook) -> tuple[SitePage, ...]:
     return (
         _page(fixed_page("my page"), "My page", "my_page", MyPageView(people, _POSITION_LINKS, tuple(map(play_line, plays)))),
         _page(fixed_page("calls"), "Calls and signals", "calls", CallsView(call_lines(book, plays)), "calls signals"),
-        _page(fixed_page("game plan"), "Game plan", "game_plan", GamePlansView(games, QUIZ), "game plan tonight"),
+        _page(fixed_page("game plan"), "Game plan", "game_plan", GamePlansView(games, Link("Tonight's quiz", QUIZ.href)), "game plan tonight"),
         _page(fixed_page("quiz"), "Quiz", "quiz", QuizView(INDEX, games[0].id if games else "")),
     )

@@ -7,10 +7,14 @@ belongs to the person (`~/.cache`), never to the book: a book from elsewhere mus
 from __future__ import annotations
 
 import copyreg
+import hashlib
+import io
 import os
 import pickle
 import tempfile
 from collections.abc import Callable
+from dataclasses import fields, is_dataclass
+from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
@@ -18,6 +22,7 @@ from typing import TypeVar
 from generator.model.identity import stable_id
 
 T = TypeVar("T")
+_SEAL = 16
 
 
 def _frozen(values: dict) -> MappingProxyType:
@@ -27,11 +32,35 @@ def _frozen(values: dict) -> MappingProxyType:
 copyreg.pickle(MappingProxyType, lambda mapping: (_frozen, (dict(mapping),)))
 
 
+class _Writer(pickle.Pickler):
+    """The same bytes for the same value; the many small frozen values of the model in a form that is read back fast."""
+
+    def reducer_override(self, value: object) -> object:
+        kind = type(value)
+        if "__slots__" not in kind.__dict__ or not is_dataclass(kind):
+            return NotImplemented
+        return _value, (kind, *[getattr(value, f.name) for f in fields(kind)])
+
+
+def _value(kind: type, *parts: object) -> object:
+    """The value of `kind` with these fields, without going through its constructor."""
+    made = object.__new__(kind)
+    for put, part in zip(_setters(kind), parts, strict=True):
+        put(made, part)
+    return made
+
+
+@cache
+def _setters(kind: type) -> tuple[Callable[[object, object], None], ...]:
+    """What sets the fields past the guard of a frozen value: the descriptors of its slots."""
+    return tuple(getattr(kind, f.name).__set__ for f in fields(kind))
+
+
 class Kept:
     """A shelf of values. Whatever cannot be read or written is computed anew; nothing here ever fails a build."""
 
     def __init__(self, folder: Path | None = None) -> None:
-        self.folder = folder
+        self.folder = folder if folder is None or _ours(folder) else None
         self._values: dict[str, object] = {}
         self._used: set[str] = set()
 
@@ -60,8 +89,10 @@ class Kept:
         if self.folder is None:
             return None
         try:
-            return pickle.loads((self.folder / key).read_bytes())
-        except (OSError, pickle.UnpicklingError, EOFError, AttributeError, ImportError, IndexError, TypeError, ValueError):
+            written = (self.folder / key).read_bytes()
+            seal, content = written[:_SEAL], written[_SEAL:]
+            return pickle.loads(content) if seal == _seal(key, content) else None
+        except Exception:  # a file that was cut short or comes from another program may fail in any way
             return None
 
     def _write(self, key: str, value: tuple) -> None:
@@ -69,11 +100,28 @@ class Kept:
             return
         try:
             self.folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+            content = io.BytesIO()
+            _Writer(content, protocol=5).dump(value)
             with tempfile.NamedTemporaryFile(dir=self.folder, delete=False) as part:
-                part.write(pickle.dumps(value, protocol=5))
+                part.write(_seal(key, content.getvalue()) + content.getvalue())
             os.replace(part.name, self.folder / key)
         except OSError:
             self.folder = None
+
+
+def _seal(key: str, content: bytes) -> bytes:
+    """Tells a whole file of this key from one cut short or put there under another name."""
+    return hashlib.blake2b(key.encode() + content, digest_size=_SEAL).digest()
+
+
+def _ours(folder: Path) -> bool:
+    """Whether the folder is still to be made or belongs to whoever builds: values of others are not read."""
+    try:
+        return not hasattr(os, "getuid") or folder.stat().st_uid == os.getuid()
+    except FileNotFoundError:
+        return True
+    except OSError:
+        return False
 
 
 def cache_folder(book: Path) -> Path:

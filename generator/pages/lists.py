@@ -39,6 +39,13 @@ def by_series(plays: Iterable[Play]) -> tuple[SeriesList, ...]:
     )
 
 
+def home_lists(plays: Iterable[Play]) -> tuple[SeriesList, ...]:
+    """The same for the first page: plays that stand alone in their series come last, in one list without a way."""
+    groups = by_series(plays)
+    alone = tuple(line for g in groups if len(g.plays) == 1 for line in g.plays)
+    return (*(g for g in groups if len(g.plays) > 1), *((SeriesList(Link("Single plays", ""), alone),) if alone else ()))
+
+
 def game_view(game: GamePlan, book: Book, published: dict[str, Play]) -> GameView:
     """A game plan as players see it: plays that are on phones, coverages by weight."""
     plays = (book.play(name) for name in game.plays)
@@ -68,9 +75,13 @@ def call_lines(book: Book, plays: Iterable[Play]) -> tuple[CallLine, ...]:
         for p in plays
         if p.call or p.signal
     ]
-    lead_ins = [CallLine(p.call or p.name, p.signal, f"lead-in {p.name}") for p in book.lead_ins if p.call or p.signal]
+    lead_ins = [CallLine(p.call or p.name, p.signal, _lead_in(p)) for p in book.lead_ins if p.call or p.signal]
     team = [CallLine(call, "", meaning) for call, meaning in book.team.calls.items()]
     return tuple(sorted((*own, *lead_ins, *team), key=lambda line: fold_name(line.call)))
+
+
+def _lead_in(play: Play) -> str:
+    return "lead-in" if not play.call or fold_name(play.call) == fold_name(play.name) else f"lead-in {play.name}"
 
 
 def ways() -> tuple[Link, ...]:

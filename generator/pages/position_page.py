@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from generator.jobs.job import Job
 from generator.model.play import Read
@@ -12,6 +13,7 @@ from generator.pages.lists import by_series, play_line
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import shown_phases
 from generator.pages.views import Link, PlayJobs, PositionView
+from generator.pages.wording import small
 from generator.timeline.timed import PlayTimes
 
 
@@ -45,11 +47,26 @@ def _play(position: int, times: PlayTimes, parts: PlayParts) -> PlayJobs:
 
 
 def _own_answers(position: int, fork: Fork, parts: PlayParts) -> Iterator[Job]:
-    """His part of the answers. One in which he merely stays where he is tells him nothing, unless he is the reader."""
+    """His part of the answers. One in which he merely stays where he is tells him nothing, unless he is the reader;
+    answers that ask the same of him are one line."""
+    alike: dict[tuple[object, ...], list[Job]] = {}
     for answer in _answers(fork.read):
         for job in parts.answer_jobs.get(answer, ()):
             if job.position == position and (not job.idle or fork.reader == position):
-                yield job
+                alike.setdefault((job.sentences, job.cue), []).append(job)
+    for jobs in alike.values():
+        yield _joined(jobs)
+
+
+def _joined(jobs: list[Job]) -> Job:
+    """`X1 goes under 5's screen, or they switch`: reasons stay where all have the same."""
+    if len(jobs) == 1:
+        return jobs[0]
+    first, *rest = (job.sees for job in jobs)
+    whys = {job.why for job in jobs}
+    teach = tuple(dict.fromkeys(t for job in jobs for t in job.teach))
+    sees = ", or ".join((first, *map(small, rest)))
+    return replace(jobs[0], sees=sees, why=whys.pop() if len(whys) == 1 else "", teach=teach)
 
 
 def _answers(read: Read) -> Iterator[str]:

@@ -7,6 +7,7 @@ from generator.jobs.situations import sees as situation
 from generator.model.play import Answer, WatchKind
 from generator.model.sentence import Player
 from generator.model.settled import Branch, Fork
+from generator.pages.wording import small
 
 NOBODY = 0  # a page speaks about all five, to none of them
 
@@ -34,5 +35,4 @@ def clause(answer: Answer, fork: Fork, branch: Branch) -> str:
     if answer.is_otherwise:
         return "Otherwise"
     seen = situation(fork, answer, branch, NOBODY)
-    first = seen.split(maxsplit=1)[0]
-    return f"If {seen if first[:1] == 'X' or first.isdigit() else seen[:1].lower() + seen[1:]}"
+    return f"If {small(seen)}"

@@ -152,6 +152,7 @@ class HomeView:
     positions: tuple[Link, ...]
     changes: str
     behind: Link
+    unfolded: bool = True  # whether the series stand open
 
 
 @dataclass(frozen=True, slots=True)

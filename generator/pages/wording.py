@@ -45,6 +45,11 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def small(text: str) -> str:
+    """The same inside a sentence: `They switch` -> `they switch`; X1 and numbers stay."""
+    return text if text[:1] == "X" else text[:1].lower() + text[1:]
+
+
 def facts(play: Play) -> tuple[Fact, ...]:
     """What a player must know before the first step, without what goes without saying."""
     lead_ins = joined(tuple(ref.name for ref in play.lead_ins))
