@@ -331,6 +331,22 @@ def test_stagger_is_passed_in_order_double_as_one_elevator_through_the_middle():
         near(main.schedule.courses.of("a3").curve.nearest(use.place)[1], 0.636, 0.02)
 
 
+def test_elevator_doors_shut_behind_the_user_unless_a_screener_has_more_to_do():
+    def gate(more: bool):
+        b = BranchBuilder({1: "top", 2: "right corner", 3: "left corner", 4: "left elbow", 5: "left block"})
+        b.screen(5, 3, at=(-2.9, 5.9), group="g", group_kind="elevator"), b.screen(4, 3, at=(-2.0, 5.0), group="g", group_kind="elevator")
+        b.cut(3, (0.0, 8.9), off=(5, 4))
+        if more:
+            b.cut(5, "left corner")
+        main, _ = timed(b)
+        through = main.timed["a3"].instants[Instant.CLEAR]
+        return [main.position(4, t).distance(main.position(5, t)) for t in (through, main.duration)]
+
+    before, after = gate(False)
+    assert before > 1.2 and after == pytest.approx(0.65, abs=0.01)  # shoulder to shoulder
+    assert gate(True)[1] > before
+
+
 def test_throw_in_and_step_in():
     b = BranchBuilder({1: "top", 2: "right elbow", 3: "baseline out of bounds", 4: "right block", 5: "left block"}, holder=3)
     b.screen(4, 2, at="right mid-post"), b.cut(2, "right corner", off=4), b.pass_(3, 2)

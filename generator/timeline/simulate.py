@@ -16,6 +16,7 @@ from generator.timeline.chains import Chains
 from generator.timeline.circles import break_circles
 from generator.timeline.courses import Courses, Trunk
 from generator.timeline.forks import fork_time, leaving_time, own_fork_times
+from generator.timeline.gates import close_gates
 from generator.timeline.movement import Movement, Stretch
 from generator.timeline.parameters import Pace, pace_of
 from generator.timeline.remarks import remarks
@@ -110,7 +111,7 @@ def _run(
         for run_key, places in blocked.items():
             extra[run_key] = (*extra.get(run_key, ()), *places)
     hold_back(schedule, own_fork_times(schedule))
-    return schedule, _movements(schedule, inherited), said
+    return schedule, close_gates(schedule, _movements(schedule, inherited), setting.pace), said
 
 
 def _waiting_starts(s: Schedule) -> frozenset[int]:
