@@ -52,6 +52,10 @@ def test_what_changed_is_what_changed_for_him(page, before, now, positions, expe
     assert ask(page, "changes", "m.changed(v[0], v[1], v[2])", before, now, positions) == expected
 
 
+def test_a_change_for_others_is_told_as_such(page):
+    assert ask(page, "changes", "[m.differs(v[0], v[1]), m.differs(v[0], v[2]), m.differs(v[0], v[3])]", {"p": A, "q": B}, {"q": B, "p": A}, {"p": A}, {"p": A, "q": A}) == [False, True, True]
+
+
 @pytest.mark.parametrize(
     ("value", "expected"),
     [(None, []), ([3, "1", 3, 9, "x"], [1, 3]), ("2", [2]), ([0, 6], []), ({"a": 1}, [])],

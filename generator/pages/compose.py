@@ -12,7 +12,7 @@ from generator.model.play import Play
 from generator.pages.addresses import POSITIONS, fixed_page, position_page, series_page, url_of
 from generator.pages.figures import Figures
 from generator.pages.gather import PRINTS, Gathered
-from generator.pages.lists import by_series, call_lines, game_view, home_lists, latest_first, play_line, series_of
+from generator.pages.lists import by_series, call_lines, found_by, game_view, home_lists, latest_first, play_line, series_of
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import play_view
 from generator.pages.position_page import position_view
@@ -104,8 +104,7 @@ def _play_pages(computed: ComputedBook, parts: Mapping[str, PlayParts]) -> tuple
     for times in computed.published:
         play, figures = times.play, Figures()
         view = play_view(times, parts.get(play.id, PlayParts()), beside[play.id], figures)
-        found_by = " ".join(filter(None, (series_of(play), play.call, play.signal, play.purpose)))
-        made.append(_page(play.id, play.name, "play", view, found_by, figures))
+        made.append(_page(play.id, play.name, "play", view, found_by(play), figures))
     return tuple(made)
 
 

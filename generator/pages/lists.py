@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from generator.model.book import Book, GamePlan, fold_name
-from generator.model.play import Play
+from generator.model.play import Phase, Play
 from generator.pages.addresses import fixed_page, series_page, url_of
 from generator.pages.views import CallLine, GameView, Link, PlayLine, SeriesList
 from generator.pages.wording import capital, day
@@ -22,6 +22,14 @@ def play_line(play: Play) -> PlayLine:
     """A play as a line of a list; a call equal to the name is not said twice."""
     call = "" if fold_name(play.call) == fold_name(play.name) else play.call
     return PlayLine(play.id, Link(play.name, url_of(play.id)), call, play.signal, play.purpose)
+
+
+def found_by(play: Play) -> str:
+    """The words search finds a play by: its series, call, signal and purpose, its phases and what they read."""
+    phases = [p for p in play.phases if isinstance(p, Phase)]
+    seen = (a.key for p in phases for r in p.reads for a in r.answers if not a.is_otherwise)
+    told = dict.fromkeys((series_of(play), play.call, play.signal, play.purpose, *(p.name for p in phases), *seen))
+    return ". ".join(filter(None, told))
 
 
 def by_series(plays: Iterable[Play]) -> tuple[SeriesList, ...]:

@@ -76,11 +76,12 @@ class OpenBook {
   /** Puts a page in place of this one. @param {string} wanted */
   async show(wanted) {
     const [path, anchor] = [wanted.split(/[?#]/)[0], wanted.split("#")[1]];
-    const file = (await this.read(spelt(path))) || (await this.read("404.html"));
+    const known = await this.read(spelt(path));
+    const file = known || (await this.read("404.html"));
     if (!file) throw new Shut("unreachable");
     this.addresses.clear(); // a script that ran under its address would not run again in the next page
     const page = new DOMParser().parseFromString(new TextDecoder().decode(file.content), "text/html");
-    await this.dressed(page, this.root + (path || ""));
+    await this.dressed(page, this.root + (known ? path : "")); // the page for unknown addresses speaks from the root
     history.replaceState(null, "", this.root + "#at/" + wanted); // not `#/`: pages take that for a link to follow
     document.open();
     document.write("<!doctype html>" + page.documentElement.outerHTML);

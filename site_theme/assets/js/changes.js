@@ -1,6 +1,7 @@
 // @ts-check
 /** What changed for whoever holds this phone: the plays' prints of today against those he last saw. */
 import { keep, ownPositions, recall, ROOT } from "./phone.js";
+import { isLocked } from "./seat.js";
 
 /** @typedef {Record<string, string[]>} Prints by play id: one print for each position, 1 to 5 */
 
@@ -32,7 +33,29 @@ export async function mountChanges(page) {
     return;
   }
   const found = changed(before, now, ownPositions());
-  if (found.length) show(page, place, found, () => keep("prints", now));
+  if (!show(page, place, found, () => keep("prints", now)) && (differs(before, now) || (await bookIsNew()))) {
+    const words = page.createElement("p");
+    words.textContent = "The book has changed. Nothing changed for you.";
+    place.replaceChildren(words);
+    place.hidden = false;
+    keep("prints", now);
+  }
+}
+
+/** @param {Prints} before @param {Prints} now @returns {boolean} whether anything changed for anybody */
+export function differs(before, now) {
+  return JSON.stringify(Object.entries(before).sort()) !== JSON.stringify(Object.entries(now).sort());
+}
+
+/** @returns {Promise<boolean>} whether the lock tells of pages not seen yet; an open copy tells nothing */
+async function bookIsNew() {
+  if (!isLocked()) return false;
+  try {
+    const fresh = await (await fetch(new URL("_v/fresh", ROOT))).json();
+    return Array.isArray(fresh.pages) && fresh.pages.length > 0;
+  } catch {
+    return false;
+  }
 }
 
 /**
@@ -40,6 +63,7 @@ export async function mountChanges(page) {
  * @param {HTMLElement} place
  * @param {ReturnType<typeof changed>} found
  * @param {() => void} seen
+ * @returns {boolean} whether there was anything to show
  */
 function show(page, place, found, seen) {
   const title = page.createElement("h2");
@@ -54,7 +78,7 @@ function show(page, place, found, seen) {
     line.append(link.cloneNode(true), note ? ` ${note}` : "");
     list.append(line);
   }
-  if (!list.children.length) return;
+  if (!list.children.length) return false;
   const button = page.createElement("button");
   button.type = "button";
   button.className = "button button-plain";
@@ -65,6 +89,7 @@ function show(page, place, found, seen) {
   });
   place.replaceChildren(title, list, button);
   place.hidden = false;
+  return true;
 }
 
 /**
