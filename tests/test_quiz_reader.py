@@ -108,6 +108,20 @@ def test_nobody_else_gets_it_next_under_another_answer(bank):
                     assert a.receiver not in wrong, q.prompt
 
 
+def test_the_picture_shows_the_ball_where_the_prompt_says_it_is(bank):
+    later = 0
+    for q in bank.of(Kind.NEXT):
+        passer = int(q.prompt.split(" has the ball")[0].split(" ")[-1])
+        if q.picture is not None and q.picture.kind == "phase":
+            branch = bank.times[q.play, q.variant].settled.branch(q.picture.branch)
+            assert branch.phases[q.picture.index].holder == passer, q.prompt
+        elif q.picture is None:  # then the motion up to there, which does not yet show to whom it goes
+            timeline = bank.timeline(q, q.clip.branch)
+            assert passer in (timeline.ball(q.clip.end).holder, timeline.ball(q.clip.end).receiver), q.prompt
+            later += 1
+    assert later > 0
+
+
 def test_every_answer_comes_with_a_reason(bank):
     """The coach's own, or what the right answer leads to; a book without purposes may leave the last to the picture."""
     silent = [q.prompt for q in bank.questions if not q.why]

@@ -17,6 +17,7 @@ from generator.quiz.draws import Draws
 from generator.quiz.question import Clip, Kind, Option, Picture
 from generator.quiz.scene import Version, one_ball
 
+_BEFORE = 0.1  # seconds before he lets it go
 _TIMES = ("", " for the second time", " for the third time", " once more")
 
 
@@ -59,15 +60,18 @@ def _on_the_line(version: Version, index: int, ball: Pass | HandOff, count: int)
     times = _TIMES[min(count, len(_TIMES)) - 1]
     where = "" if ball.origin.distance(phase.plan[ball.player]) > 0.5 else f" {at_place(phase.plan_names[ball.player])}"
     by_reads = {n for d in version.decided(phase.id, ball.player) if d.kind in (DeedKind.PASS, DeedKind.HAND_OFF) for n in d.partner}
+    opens = timeline.phases[index].opens
+    opens_with_him = phase.holder == ball.player and count == 1  # else the opening picture would show another man's ball
     right, wrong = _options(version, ball, id_, by_reads)
     if len(wrong) < WRONG:
         return None
     return Draft(
         id=id_, kind=Kind.NEXT, node=phase.id, right=right, wrong=wrong, source=ball.source,
         prompt=f"{version.title}, {phase.name}: {ball.player} has the ball{where}{times}. Who gets it next?",
-        why=sentence(_what_happens(ball, main)), picture=Picture("phase", main.key, index),
+        why=sentence(_what_happens(ball, main)), picture=Picture("phase", main.key, index) if opens_with_him else None,
+        clip=None if opens_with_him else Clip(main.key, opens, max(opens, timeline.timed[ball.key].start - _BEFORE)),
         answer_picture=Picture("job", main.key, index),
-        then=Clip(main.key, timeline.phases[index].opens, timeline.timed[ball.key].end), moment=f"p-{phase.id}",
+        then=Clip(main.key, opens, timeline.timed[ball.key].end), moment=f"p-{phase.id}",
         twin=version.twin_id("next", f"{phase.id}/{version.role(ball.player)}/{count}", 0),
     )
 

@@ -32,7 +32,7 @@ def why_read(version: Version, fork: Fork, answer: Answer, stretch: Stretch, pla
     if fork.read.watch.kind is WatchKind.PLAYERS:
         return f"The order is {', then '.join(looked_for(fork))}."
     if answer.go_on:
-        return f"They take nothing away, so the play goes on. {leads_to(stretch, player)}".strip()
+        return f"Nothing to answer: the play goes on. {leads_to(stretch, player)}".strip()
     return _derived(version, stretch, player)
 
 
@@ -49,12 +49,16 @@ def leads_to(stretch: Stretch, player: int) -> str:
         own = deed.action.player == player
         if (own or player in deed.partner) and deed.action.key in stretch.keys and not said:
             continue
-        drive = before is not None and before.kind is DeedKind.DRIBBLE and deed.kind is DeedKind.SHOOT and not said
-        clauses = [clause(d, stretch.branch).text for d in ((before, deed) if drive and before else (deed,))]
+        told = (before, deed) if before is not None and _drives_in(before, deed) and not (own and before.action.key in stretch.keys) and not said else (deed,)
+        clauses = [clause(d, stretch.branch).text for d in told]
         said.append(" and ".join(f"you {c}" if own and not i else c if own else _he(deed, c, i) for i, c in enumerate(clauses)))
         if deed.kind is DeedKind.SHOOT or len(said) == 2:
             break
     return f"What comes of it: {' and '.join(said)}." if said else ""
+
+
+def _drives_in(before: Deed, shot: Deed) -> bool:
+    return before.kind is DeedKind.DRIBBLE and shot.kind is DeedKind.SHOOT
 
 
 def _he(deed: Deed, words: str, index: int) -> str:
