@@ -13,7 +13,7 @@ import { isLocked } from "./seat.js";
  */
 export function changed(before, now, positions) {
   const wanted = positions.length ? positions : [1, 2, 3, 4, 5];
-  return Object.entries(now).flatMap(([play, prints]) => {
+  return Object.entries(now).flatMap(/** @returns {{play: string, isNew: boolean, positions: number[]}[]} */ ([play, prints]) => {
     const old = before[play];
     if (!old) return [{ play, isNew: true, positions: [] }];
     const moved = wanted.filter((n) => old[n - 1] !== prints[n - 1]);
