@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import combinations
 from math import hypot
+from pathlib import Path
 
 import pytest
 from branch_builder import BranchBuilder, mark, settled_play, spot
@@ -14,6 +15,7 @@ from generator.model.book import Team
 from generator.model.court import Point, RuleSet, court_for
 from generator.model.play import WatchKind
 from generator.model.settled import Departure, Instant, Mark
+from generator.pipeline import load_book, time_play
 from generator.timeline.coverages import KNOWN, SCREENER, SINGLE, USER, coverage_caption
 from generator.timeline.distinctness import ENOUGH, distinctness
 from generator.timeline.shell import Moment, area_target, man_target
@@ -210,3 +212,14 @@ def test_quiz_instant_never_lies_beyond_the_branch_and_tracks_are_lazy():
         assert "defence" not in timeline.__dict__
         timeline.defender(1, 0.0)
         assert "defence" in timeline.__dict__
+
+
+def test_in_a_zone_a_hard_close_out_comes_to_the_ball_not_to_the_defenders_own_number():
+    """Quarry Low: X4 holds the low right area; 3 has the ball in the corner, 4 stands at the nail."""
+    book, _ = load_book(Path(__file__).resolve().parent.parent / "plays")
+    times, _ = time_play(book.play("Quarry Low"), book)
+    far = {}
+    for timeline in times.timelines.values():
+        seen = timeline.quiz_instant(0)
+        far[timeline.branch.departure is not None] = timeline.defender(4, seen).distance(timeline.position(3, seen))
+    assert far[True] < 1.2 and far[False] > 2.5

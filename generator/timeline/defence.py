@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 RATE = 10  # samples a second
 SPRING, TOP_ACCELERATION, TOP_SPEED = 6.0, 9.0, 6.0  # timeline.md 5.1
 FROM_OFFENCE, FROM_FELLOW = (3.0, 0.95), (1.5, 1.0)  # timeline.md 5.4: strength, distance kept
+COMES_OUT = frozenset({"close out", "hard close-out", "late", "trap", "two on the ball", "hedge"})  # to the ball
 AFTER = 1.5  # seconds of track past the end of the branch
 
 
@@ -133,6 +134,7 @@ class _Plan:
         self.press = against.startswith("zone press")
         self.events = [e for e in timeline.ball_events]
         self.releases = [e.release for e in self.events]
+        self._met: dict[tuple[Showing, int], int] = {}
 
     def moment(self, t: float) -> Moment:
         """Offence, ball and attention at second t."""
@@ -186,14 +188,31 @@ class _Plan:
         if s.screening is None:
             body = s.bodies[0]
             place = SINGLE.get(s.coverage)
-            if body in base and s.coverage == "" and guards[body] in now.men:
-                base[body] = mix(base[body], none_of(now, guards[body], s.keys, base[body]), weight)
-            elif body in base and place is not None and guards[body] in now.men:
-                base[body] = mix(base[body], place(now, guards[body]), weight)
+            man = self._shown_to(s, body, guards[body]) if body in base else None
+            if man in now.men and s.coverage == "":
+                base[body] = mix(base[body], none_of(now, man, s.keys, base[body]), weight)
+            elif man in now.men and place is not None:
+                base[body] = mix(base[body], place(now, man), weight)
             return
         for body, role, table in ((s.bodies[0], "user", USER), (s.bodies[1], "screener", SCREENER)):
             if body in base and s.roles in ("both", role) and s.coverage in table:
                 base[body] = mix(base[body], table[s.coverage](s.screening, now), weight)
+
+
+    def _shown_to(self, s: Showing, body: int, man: int) -> int:
+        """Whom a defender shows a coverage: his man; of an area the one with the ball, to whom he comes out, or the
+        nearest then, since his number is nobody's."""
+        if body not in self.areas or self.press:
+            return man
+        if (s, body) not in self._met:
+            now = self.moment(s.at)
+            if COMES_OUT & {s.coverage, *s.keys}:
+                met = max(now.men, key=lambda m: (now.share[m], -m))
+            else:
+                x, y = self._base(now, body, man)
+                met = min(now.men, key=lambda m: (hypot(now.men[m][0] - x, now.men[m][1] - y), m))
+            self._met[s, body] = met
+        return self._met[s, body]
 
 
 def _weight(s: Showing, t: float) -> float:
