@@ -319,3 +319,22 @@ def test_everyone_circles_the_way_the_driver_goes():
                            "{1: top with the ball, 2: right wing, 3: left wing, 4: right corner, 5: left corner}"))
     end = times.settled.main.phases[-1].end_plan
     assert [named(end[p]) for p in (3, 5)] == ["left slot", "left wing"]
+
+
+SLIP = """play: Test
+start: {1: left slot with the ball, 2: right slot, 3: left block, 4: left elbow, 5: right block}
+phases:
+  - name: One
+    do: [1 dribbles to top, 2 lifts to right wing, 5 clears to right short corner, 4 down screens for 3 at left mid-post, 3 cuts off 4 to left wing, 4 slips, 1 passes to 4 as 4 arrives, 4 finishes]
+"""
+
+
+def test_a_slip_leaves_without_contact():
+    for rules in ("international", "college", "high school", "professional"):
+        done = compute(book_of({"a.yml": SLIP, "team.yml": f"team: Oak\nrule set: {rules}\n"}))
+        line = done.plays[0].main
+        slip = next(t for t in line.timed.values() if t.action.verb == "slip")
+        way = [slip.start + i * 0.05 for i in range(int((slip.end - slip.start) / 0.05))]
+        near = [t for t in way if line.position(4, t).distance(line.position(4, slip.start)) < 1.5]
+        assert min(line.position(4, t).distance(line.defender(3, t)) for t in near) > 0.6
+        assert not [d for d in done.diagnostics if d.rule == "ghost-contact"]

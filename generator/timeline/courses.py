@@ -75,6 +75,7 @@ class Courses:
         self.states, self.hand = states or {}, hand  # hand: -1 in a mirrored play, for ties
         self.still: frozenset[int] = frozenset()  # start on the run, but have to wait
         self.extra: dict[str, tuple[Point, ...]] = {}  # standing players met after scheduling, by run key
+        self.aside: dict[str, Point] = {}  # where a slip steps aside first, by run key
         self.built: dict[str, Course] = {}
         self._busy: set[str] = set()
         self.places: dict[str, Point] = {}

@@ -21,6 +21,7 @@ from generator.timeline.movement import Movement, Stretch
 from generator.timeline.parameters import Pace, pace_of
 from generator.timeline.remarks import remarks
 from generator.timeline.schedule import Past, Schedule, build_schedule
+from generator.timeline.slipping import leaves_a_screen, steps_aside
 from generator.timeline.splice import State
 from generator.timeline.standing import standing_in_the_way
 from generator.timeline.timed import PlayTimes
@@ -54,7 +55,7 @@ def simulate(
     hand: int = 1, against: str = "man",
 ) -> tuple[BranchTimeline, tuple[Diagnostic, ...]]:
     """One branch; `parent` is the timeline of the branch it departs from, `memo` is shared by a play's branches."""
-    setting = _Setting(pace, Point(0.0, court.rim), {} if memo is None else memo, hand)
+    setting = _Setting(pace, court, {} if memo is None else memo, hand, against)
     if parent is None or branch.departure is None:
         schedule, movements, said = _run(branch, branch.actions, setting)
     else:
@@ -68,9 +69,15 @@ class _Setting:
     """What stays the same for every branch of a play."""
 
     pace: Pace
-    rim: Point
+    court: Court
     memo: dict
     hand: int
+    against: str
+
+    @property
+    def rim(self) -> Point:
+        """The middle of the ring on the floor."""
+        return Point(0.0, self.court.rim)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +87,7 @@ class _Inheritance:
     past: Past
     movements: dict[int, Movement]
     trunk: Trunk
+    parent: BranchTimeline
 
 
 def _run(
@@ -91,27 +99,41 @@ def _run(
     split: frozenset[str] = frozenset()
     extra: dict[str, tuple[Point, ...]] = {}
     still: frozenset[int] = frozenset()
+    aside: dict[str, Point] = {}
+    slips = any(map(leaves_a_screen, actions))
     for _ in range(ROUNDS):
         chains = Chains(branch, actions, past.own if past else frozenset(), split)
         courses = Courses(
             branch, chains, setting.pace, setting.rim, setting.memo, states, setting.hand,
             inherited.trunk if inherited else None,
         )
-        courses.extra, courses.still = extra, still
+        courses.extra, courses.still, courses.aside = extra, still, aside
         schedule = build_schedule(branch, actions, chains, courses, setting.pace, past)
         said, standing_for = break_circles(schedule)
         schedule.net.sweep()
         movements = _movements(schedule, inherited)
         blocked = standing_in_the_way(schedule, movements)
         waiting = _waiting_starts(schedule) - still
-        if not blocked and not standing_for and not waiting:
+        stepping = _stepping(branch, schedule, movements, setting, inherited, aside) if slips else {}
+        if not blocked and not standing_for and not waiting and not stepping:
             break
+        aside = aside | stepping
         split |= standing_for
         still |= waiting
         for run_key, places in blocked.items():
             extra[run_key] = (*extra.get(run_key, ()), *places)
     hold_back(schedule, own_fork_times(schedule))
     return schedule, close_gates(schedule, _movements(schedule, inherited), setting.pace), said
+
+
+def _stepping(
+    branch: Branch, schedule: Schedule, movements: dict[int, Movement], setting: _Setting, inherited: _Inheritance | None,
+    known: dict[str, Point],
+) -> dict[str, Point]:
+    """Slips that meet a defender and have not been sent round him yet."""
+    parent = inherited.parent if inherited else None
+    found = steps_aside(BranchTimeline(branch, schedule, movements, setting.court, setting.against, parent))
+    return {key: place for key, place in found.items() if key not in known}
 
 
 def _waiting_starts(s: Schedule) -> frozenset[int]:
@@ -159,7 +181,7 @@ def _depart(branch: Branch, setting: _Setting, parent: BranchTimeline) -> _Made:
     halts = {p: m.place(float("inf")) for p, m in movements.items()}
     kept = parent.schedule.courses
     trunk = Trunk(begun, halts, kept.built, kept.places, _wrapped(parent, cut, read))
-    return _answer(branch, actions, setting, _Inheritance(Past(read, leave, parent.node_times, cut, own), movements, trunk))
+    return _answer(branch, actions, setting, _Inheritance(Past(read, leave, parent.node_times, cut, own), movements, trunk, parent))
 
 
 def _cut(

@@ -30,6 +30,8 @@ class Waypoints:
         self.knots: list[Knot] = [Knot(start)]
         self.used: list[tuple[int, Use, Point, int]] = []  # member, use, place, g
         self.boundaries: list[Point] = []
+        if run.key in courses.aside:
+            self.knots.append(Knot(courses.aside[run.key]))
         here = start
         for i, member in enumerate(run.members):
             here = self._add(i, member, here)
