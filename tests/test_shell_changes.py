@@ -119,7 +119,7 @@ def test_whoever_is_removed_is_out_at_next_contact_and_the_others_type_nothing(b
     later(leaver)
     leaver.goto(host.url("q7f2/"))
     wait_until(leaver, lambda: "no longer opens the book" in leaver.inner_text("#lead"))
-    assert "Not sent yet" in leaver.inner_text("body") and line in leaver.inner_text("body")
+    wait_until(leaver, lambda: "Not sent yet" in leaver.inner_text("body") and line in leaver.inner_text("body"))
     assert leaver.evaluate("fetch('/k3m9/').then((r) => r.status)") == 403
     later(stayer)
     stayer.goto(host.url("q7f2/"))
