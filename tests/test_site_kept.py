@@ -22,7 +22,7 @@ DEMO = Path(__file__).resolve().parent.parent / "plays"
 def book(tmp_path) -> Path:
     """A small book with a play that continues another."""
     folder = tmp_path / "plays"
-    shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("games", "foundry", "orchard", "special", "out-of-bounds"))
+    shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("games", "foundry", "orchard", "special", "out-of-bounds", "spindrift.yml"))
     return folder
 
 
