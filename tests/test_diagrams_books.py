@@ -58,7 +58,7 @@ def test_same_book_same_pictures():
     assert once == again
 
 
-SMALL = {"answer": (254, ("player", "end", "holder", "order", "word")), "read": (288, ("player", "holder", "defender", "watched"))}
+SMALL = {"answer": (254, ("player", "end", "holder", "order", "word", "watched")), "read": (288, ("player", "holder", "defender", "watched"))}
 
 
 @pytest.mark.browser
