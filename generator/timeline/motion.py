@@ -70,9 +70,10 @@ def fit(where: Callable[[float], Point], count: int) -> Axes:
         (i / FINE, where(i / FINE / RATE)) for i in range((count - 1) * FINE + 1)
         if not (i // FINE < count - 1 and still[i // FINE] and still[max(0, i // FINE - 1)])
     ]
+    strays = [_stray(axes, u, p) for u, p in wanted]
     for _ in range(ROUNDS):
-        worst, place = max(((_stray(axes, u, p), u) for u, p in wanted), default=(0.0, 0.0))
-        if worst <= WITHIN - 0.004 or not _nudge(axes, wanted, place, worst):
+        worst, place = max(((s, u) for s, (u, _) in zip(strays, wanted)), default=(0.0, 0.0))
+        if worst <= WITHIN - 0.004 or not _nudge(axes, wanted, strays, place, worst):
             break
     return axes
 
@@ -82,22 +83,35 @@ def _stray(axes: Axes, u: float, exact: Point) -> float:
     return hypot(x - exact[0], y - exact[1])
 
 
-def _nudge(axes: Axes, wanted: list[tuple[float, Point]], u: float, worst: float) -> bool:
-    """Move the neighbouring sample whose step helps most; False when none helps."""
-    near = [(v, p) for v, p in wanted if abs(v - u) < 3.01]
+def _nudge(axes: Axes, wanted: list[tuple[float, Point]], strays: list[float], u: float, worst: float) -> bool:
+    """Move the neighbouring sample whose step helps most; False when none helps. Only what a sample reaches is measured
+    again."""
+    near = [n for n, (v, _) in enumerate(wanted) if abs(v - u) < 3.01]
+    last = len(axes[0]) - 1
     best: tuple[float, list[int], int, int] | None = None
-    for i in range(max(0, int(u) - 1), min(len(axes[0]), int(u) + 3)):
+    for i in range(max(0, int(u) - 1), min(last + 1, int(u) + 3)):
+        reached = [n for n in near if _reaches(i, wanted[n][0], last)]
+        others = max((strays[n] for n in near if not _reaches(i, wanted[n][0], last)), default=0.0)
         for axis in axes:
             for step in (-1, 1):
                 axis[i] += step
-                stray = max(_stray(axes, v, p) for v, p in near)
+                stray = max(others, *(_stray(axes, *wanted[n]) for n in reached))
                 axis[i] -= step
                 if stray < worst - 1e-6 and (best is None or stray < best[0]):
                     best = (stray, axis, i, step)
     if best is None:
         return False
     best[1][best[2]] += best[3]
+    for n, (v, exact) in enumerate(wanted):
+        if _reaches(best[2], v, last):
+            strays[n] = _stray(axes, v, exact)
     return True
+
+
+def _reaches(i: int, u: float, last: int) -> bool:
+    """Whether sample i has a part in the value at u: the four round it have."""
+    cell = min(int(u), last - 1)
+    return i - 2 <= cell <= i + 1
 
 
 def hermite(values: list[int], u: float) -> float:
