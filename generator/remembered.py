@@ -23,7 +23,7 @@ from generator.timeline.simulate import simulate_play
 from generator.timeline.timed import PlayTimes
 
 Said = tuple[Diagnostic, ...]
-ROOM = 400  # versions of plays whose timelines are in memory at once: some 80 MB
+ROOM = 1100  # versions of plays whose timelines are in memory at once: some 250 MB, a book of 500 plays
 
 
 @dataclass(slots=True)
