@@ -338,3 +338,47 @@ def test_a_slip_leaves_without_contact():
         near = [t for t in way if line.position(4, t).distance(line.position(4, slip.start)) < 1.5]
         assert min(line.position(4, t).distance(line.defender(3, t)) for t in near) > 0.6
         assert not [d for d in done.diagnostics if d.rule == "ghost-contact"]
+
+
+def nearest(line, first: int, second: int, since: float = 0.0) -> float:
+    """The least distance of two players from second `since` on, in metres."""
+    instants = [since + i * 0.05 for i in range(int((line.duration - since) / 0.05))]
+    return min(line.position(first, t).distance(line.position(second, t)) for t in instants)
+
+
+def test_the_two_of_a_hand_off_go_by_each_other():
+    times, said = played(play(["1 hands off to 2 at left slot", "1 clears to left corner", "2 dribbles to top", "2 passes to 3", "3 shoots"],
+                              "{1: left slot with the ball, 2: left wing, 3: right corner, 4: right elbow, 5: right block}"))
+    line = times.main
+    caught = next(t.instants[Instant.CATCH] for t in line.timed.values() if isinstance(t.action, HandOff))
+    assert nearest(line, 1, 2, caught) > 0.6 and not [d for d in said if d.rule == "collision"]
+
+
+def test_the_giver_does_not_run_through_a_receiver_who_shoots():
+    times, _ = played(play(["2 hands off to 3 at left slot", "2 clears to left wing", "3 shoots"],
+                           "{1: right wing, 2: left slot with the ball, 3: left wing, 4: left corner, 5: right corner}"))
+    caught = next(t.instants[Instant.CATCH] for t in times.main.timed.values() if isinstance(t.action, HandOff))
+    assert nearest(times.main, 2, 3, caught) > 0.6
+
+
+REJECTED = play(
+    ["5 side screens for 1", "1 drives off 5 middle", "5 rolls", "1 finishes"],
+    "{1: right slot with the ball, 2: left wing, 3: left corner, 4: right corner, 5: right elbow}",
+    after="    reads:\n      - {who: 1, watch: X1 and X5 on 5's screen, answers: {ice: [1 rejects off 5 to right block, 1 passes to 4, 4 shoots], otherwise: go on}}\n")
+
+
+def test_driver_and_roller_finish_each_on_his_side_and_a_rejected_screener_is_not_run_through():
+    times, _ = played(REJECTED)
+    drive, roll = (next(a for a in acts(times.settled.main, p) if a.place.spot == "rim") for p in (1, 5))
+    assert drive.end.distance(roll.end) > 0.75 and roll.end.x > drive.end.x
+    rejected = times.timelines[branch_of(times, "X1 and X5 ice").key]
+    assert nearest(times.main, 1, 5) > 0.6 and nearest(rejected, 1, 5) > 0.6
+
+
+def test_a_curl_goes_between_the_screener_and_one_who_stands_beyond():
+    times, _ = played(play(
+        ["4 pin-down screens for 2 at left mid-post", "2 cuts off 4 to left wing"],
+        "{1: right wing, 2: left corner, 3: right corner, 4: left block, 5: left elbow with the ball}",
+        after="    reads:\n      - {who: 2, watch: X2 on 4's screen, answers: {trail: [2 curls to front of the rim, 5 passes to 2, 2 finishes], otherwise: go on}}\n"
+              "  - {name: Two, do: [5 passes to 2, 2 shoots]}\n"))
+    assert nearest(times.timelines[branch_of(times, "X2 trails").key], 2, 5) > 0.5

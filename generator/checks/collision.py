@@ -1,7 +1,8 @@
 """collision: two teammates on the move run into each other.
 
 What: the closest approach of two players who both run, when neither uses the other's screen and no hand-off joins
-them; nearer than 0.6 m is a collision. Players who stand are walked round already.
+them; nearer than 0.6 m is a collision. Players who stand are walked round already; one run through all the same,
+nearer than 0.5 m, is a collision too.
 Why: one stops for the other and the timing of the play is gone.
 Passes:
     play: Good
@@ -28,6 +29,7 @@ from generator.model.settled import AnyAction, Branch, HandOff, Instant, Move, S
 
 RULE = "collision"
 APART = 0.6  # metres
+THROUGH = 0.5  # metres from one who stands
 RUNS = 0.8  # metres a second: slower than that he stands
 BEFORE_IT, AFTER_IT = 1.0, 0.3  # seconds round a hand-off in which the two are near on purpose
 
@@ -53,7 +55,8 @@ def check(case: Case) -> Iterator[Finding]:
 def _meeting(stills: tuple[Still, ...], first: int, second: int) -> float | None:
     for a, b in pairwise(stills):
         near, t = closest_approach(a, b, first, second)
-        if near < APART and _runs(a, b, first) and _runs(a, b, second):
+        running = _runs(a, b, first) + _runs(a, b, second)
+        if running and near < (APART if running == 2 else THROUGH):
             return t
     return None
 

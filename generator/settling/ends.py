@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import atan2, copysign, cos, pi, sin
 
 from generator.model.court import Point
 from generator.model.sentence import WherePlace
@@ -29,6 +30,9 @@ from generator.settling.problems import mistake
 from generator.settling.who import find_defender, find_player, is_defender
 
 GHOST_ROOM = 0.9  # metres from the defender a ghost runs past: two shoulders and a hand
+AT_RIM = 0.75  # metres between two at the rim, at least
+QUARTER = pi / 2 * 0.95  # of the ring: 0.8 m apart, neither behind the board
+SAME_LINE = 0.17  # radians: who comes on the other's line goes by on the outside
 
 
 def find_end(doing: Doing) -> Found:
@@ -56,6 +60,23 @@ def toward(start: Point, goal: Point, far: float) -> Point:
 
 def _rim(doing: Doing) -> Found:
     return rim_point(doing.setting.court, doing.origin), PlaceName("rim", "rim")
+
+
+def beside_the_rim(doing: Doing, end: Point) -> Point:
+    """`end` at the rim, or a quarter of the ring away from a teammate who is there: each on the side he comes from."""
+    rim = Point(0.0, doing.setting.court.rim)
+    there = [p for player, p in doing.state.place.items() if player != doing.player and p.distance(rim) < 2 * AT_RIM]
+    if all(p.distance(end) >= AT_RIM for p in there):
+        return end
+    other = min(there, key=end.distance)
+    first = atan2(other.y - rim.y, other.x - rim.x)
+    own = atan2(doing.origin.y - rim.y, doing.origin.x - rim.x)
+    turn = (own - first + pi) % (2 * pi) - pi
+    outward = -1.0 if doing.origin.x > 0.05 or abs(doing.origin.x) <= 0.05 and other.x <= 0 else 1.0
+    sides = (turn, -turn) if abs(turn) > SAME_LINE else (outward, -outward)
+    radius = end.distance(rim)
+    tries = [Point(rim.x + radius * cos(first + a), rim.y + radius * sin(first + a)) for a in (copysign(QUARTER, s) for s in sides)]
+    return next((t for t in tries if all(p.distance(t) >= AT_RIM for p in there)), end)
 
 
 def _front(doing: Doing) -> Found:

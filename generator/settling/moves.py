@@ -7,7 +7,7 @@ from generator.model.sentence import Way
 from generator.model.settled import HandOff, Move, PlaceName, Stand
 from generator.model.spots import OUT_OF_BOUNDS, lane_edge, name_place
 from generator.settling.doing import Doing, effort_of, runs_on
-from generator.settling.ends import find_end, ghosted_place
+from generator.settling.ends import beside_the_rim, find_end, ghosted_place
 from generator.settling.problems import mistake
 from generator.settling.routes import find_uses, find_via, note_uses, settle_offered
 from generator.settling.who import find_defender, find_player, guard_of
@@ -22,6 +22,8 @@ def do_move(doing: Doing) -> None:
     if part.start_place is not None:
         _must_start_there(doing)
     end, name = find_end(doing)
+    if name.spot == "rim":
+        end = beside_the_rim(doing, end)
     with_ball = state.holder == doing.player
     uses = find_uses(doing, end)
     uses = settle_offered(doing, uses, end)

@@ -48,6 +48,10 @@ def _use(doing: Doing, screener: int, words: str) -> Use:
     if screener == doing.player:
         raise mistake(doing.where, "off-himself", f"{screener} cannot go off himself", "name the screener")
     key = state.screens.get(screener)
+    if words == "reject" and key is None:
+        offered = next((a for a in reversed(state.of_phase()) if isinstance(a, Screen) and a.player == screener and doing.player in a.freed), None)
+        if offered is not None:
+            return Use(screener, None, offered.end, words, needs_set=False)
     if key in state.halted:
         return Use(screener, None, state.place[screener], words, needs_set=False)
     at_once = any(t.relation is Relation.AT_ONCE for t in doing.item.line.timings)

@@ -145,7 +145,7 @@ class Courses:
         if state is None and run.player in self.branch.on_the_run and run.player not in self.still and self.chains.before(run.key, run.player) is None:
             state = State(start, None, JOG_EFFORT * self.pace.top_speed)
         way = Waypoints(self, run, start)
-        standing = (*self._idle(run), *self.extra.get(run.key, ()))
+        standing = (*self._idle(run), *self._rejected(run), *self.extra.get(run.key, ()))
         memo_key = (way.signature(), state, standing, self._round(run))
         made = self.memo.get(memo_key)
         if made is None:
@@ -155,6 +155,10 @@ class Courses:
 
     def _round(self, run: Run) -> tuple[Point, int] | None:
         return self.trunk.wrapped.get(run.player) if self.trunk is not None else None
+
+    def _rejected(self, run: Run) -> tuple[Point, ...]:
+        """Screeners he was offered and does not use."""
+        return tuple(self.screen_at(u) for m in run.members if isinstance(m, Move) for u in m.uses if u.words == "reject")
 
     def _idle(self, run: Run) -> tuple[Point, ...]:
         """Places of the players with no walk of their own in the run's phases."""

@@ -36,6 +36,8 @@ def shape(
     if bent is None:
         return plain
     made = _clear(_turned(bent, strives, pace), way.boundaries, strives, state, standing, pace, False)
+    if len(_in_the_way(made[0], bent, standing, CLOSEST)) > len(_in_the_way(plain[0], way.knots, standing, CLOSEST)):
+        return plain
     return made if made[1].total <= CURL_WORTH * plain[1].total else plain
 
 

@@ -15,7 +15,7 @@ from generator.timeline.chains import Run, Walk
 from generator.timeline.parameters import CLEAR_BY, SHOULDER
 from generator.timeline.pieces import Curve
 from generator.timeline.sides import choose_side
-from generator.timeline.taut import Knot
+from generator.timeline.taut import Knot, cross, unit
 from generator.timeline.timed import UsePoint
 
 if TYPE_CHECKING:
@@ -32,14 +32,59 @@ class Waypoints:
         self.boundaries: list[Point] = []
         if run.key in courses.aside:
             self.knots.append(Knot(courses.aside[run.key]))
+        self._part_from_partner()
         here = start
         for i, member in enumerate(run.members):
             here = self._add(i, member, here)
+
+    def _part_from_partner(self) -> None:
+        """After a hand-off the two go by each other shoulder to shoulder: the receiver on the far side of the giver from
+        the rim, the giver with him on the same hand."""
+        courses, run = self.courses, self.run
+        above = courses.chains.before(run.key, run.player)
+        if not isinstance(above, HandOff) or above.fake or run.key in courses.states:
+            return
+        other = above.player if run.player == above.receiver else above.receiver
+        theirs = (r for r in courses.chains.runs.values() if r.player == above.receiver)
+        if run.player == above.player and any(h is above for r in theirs for h in r.through):
+            return
+        place, member = courses.place_after(above, other), run.members[0]
+        after = next(iter(getattr(member, "via", ())), None) or courses.end_of(member)
+        if not _meets(self.start, after, place):
+            return
+        self.knots.append(Knot(place, SHOULDER, self._hand_by(above, place, after), grow=True))
+
+    def _hand_by(self, hand_off: HandOff, other: Point, after: Point) -> int:
+        """On which hand he has his partner as he goes by him."""
+        courses = self.courses
+        if self.run.player == hand_off.player:
+            his = next((r for r in courses.chains.runs.values() if r.player == hand_off.receiver
+                        and courses.chains.before(r.key, r.player) is hand_off), None)
+            goal = courses.end_of(his.members[0]) if his is not None else None
+            if goal is not None and not _meets(other, goal, self.start):
+                turns = cross(unit(after[0] - self.start[0], after[1] - self.start[1]), Point(goal[0] - other[0], goal[1] - other[1]))
+                return 1 if turns > 0 else -1
+        giver, receiver = (courses.place_after(hand_off, p) for p in (hand_off.player, hand_off.receiver))
+        out = unit(giver[0] - courses.rim[0], giver[1] - courses.rim[1])
+        return -1 if cross(unit(giver[0] - receiver[0], giver[1] - receiver[1]), out) > 0 else 1
+
+    def _by_rejected(self, member: Walk, here: Point, after: Point) -> None:
+        """Past the screener he rejects: not on the side on which he would have used him."""
+        trunk = self.courses.trunk
+        for use in getattr(member, "uses", ()):
+            place = self.courses.screen_at(use)
+            if use.words != "reject" or not _meets(here, after, place):
+                continue
+            used = trunk.wrapped.get(self.run.player) if trunk is not None else None
+            beside = cross(unit(after[0] - here[0], after[1] - here[1]), Point(place[0] - here[0], place[1] - here[1]))
+            g = -used[1] if used else (1 if beside > 0 else -1)
+            self.knots.append(Knot(place, SHOULDER, g, grow=True))
 
     def _add(self, i: int, member: Walk, here: Point) -> Point:
         end = self.courses.end_of(member)
         vias = list(getattr(member, "via", ()))
         uses = [u for u in getattr(member, "uses", ()) if u.words != "reject"]
+        self._by_rejected(member, here, vias[0] if vias else end)
         stops = _merge(here, end, vias, [(u, self.courses.screen_at(u)) for u in uses])
         gate = _gate(self.courses, member)
         for j, stop in enumerate(stops):
@@ -113,6 +158,16 @@ class Waypoints:
                 use.screener, use.screen, place, g, s, min(s + CLEAR_BY, curve.length), curve.at(s), curve.heading(s),
             ))
         return tuple(map(tuple, found))
+
+
+def _meets(start: Point, end: Point, place: Point) -> bool:
+    """The straight way from start to end would brush somebody who stands at `place`, beyond the start."""
+    if hypot(place[0] - start[0], place[1] - start[1]) <= SHOULDER + 0.01:
+        return False
+    way = unit(end[0] - start[0], end[1] - start[1])
+    there = Point(place[0] - start[0], place[1] - start[1])
+    along = way[0] * there[0] + way[1] * there[1]
+    return 0.0 < along < hypot(end[0] - start[0], end[1] - start[1]) and abs(cross(way, there)) < SHOULDER
 
 
 def _merge(start: Point, end: Point, vias: list[Point], uses: list) -> list:
