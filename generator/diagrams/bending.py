@@ -1,6 +1,6 @@
 """Other ways a line may take to the same place: bent more or less, led past a number, past a corner that lies in one.
 
-Each yields (path, price); the price is how far it strays from the plain way, in picture units or about so.
+`out`: how much farther out than the number asks, to come past two at once. Each yields (path, price); the price is how far it strays from the plain way, in picture units or about so.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from generator.diagrams.stations import Disc
 BOWS = (3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 17.0, -17.0, 23.0, -23.0)
 _MOST_BOW = 0.42  # of the chord
 _AIR = 1.2  # between a number's room and a line led past it
-_SIDES = tuple((side, more) for more in (0.0, 5.0, 10.0) for side in (1.0, -1.0))  # farther out: past two at once
+_FAR_OUT = 5.0  # price of each unit farther out
 
 
 def bows(path: Path) -> Iterator[tuple[Path, float]]:
@@ -31,20 +31,20 @@ def bows(path: Path) -> Iterator[tuple[Path, float]]:
                 yield Path((*path.pieces[:i], bowed(a, b, height), *path.pieces[i + 1 :])), abs(change)
 
 
-def detours(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
+def detours(path: Path, disc: Disc, half: float, out: float) -> Iterator[tuple[Path, float]]:
     """The path with the straight piece that meets a disc led past it on either side by one rounded corner."""
     for i, piece in enumerate(path.pieces):
         if not isinstance(piece, Straight) or piece.length < 6.0 or piece.gap(disc.at) >= disc.radius + half:
             continue
         way = piece.heading(0.0)
         across = (-way[1], way[0])
-        for side, more in _SIDES:
-            corner = shifted(disc.at, across, side * (disc.radius + half + _AIR + more))
+        for side in (1.0, -1.0):
+            corner = shifted(disc.at, across, side * (disc.radius + half + _AIR + out))
             led = _rounded(piece.a, corner, piece.b, 8.0)
-            yield Path((*path.pieces[:i], *led, *path.pieces[i + 1 :])), 6.0 + 5 * more
+            yield Path((*path.pieces[:i], *led, *path.pieces[i + 1 :])), 6.0 + _FAR_OUT * out
 
 
-def bypasses(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
+def bypasses(path: Path, disc: Disc, half: float, out: float) -> Iterator[tuple[Path, float]]:
     """The path, whatever its pieces, left shortly before a disc and joined again behind it, on either side."""
     room = disc.radius + half
     nearest = path.nearest(disc.at)
@@ -58,14 +58,14 @@ def bypasses(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]
         p, q = path.at(max(0.0, begin)), path.at(min(path.length, end))
         way = unit(p, q)
         before, after = path.part(0.0, begin).pieces, path.part(end, path.length).pieces
-        for side, more in _SIDES:
-            corner = shifted(disc.at, (-way[1] * side, way[0] * side), room + _AIR + more)
+        for side in (1.0, -1.0):
+            corner = shifted(disc.at, (-way[1] * side, way[0] * side), room + _AIR + out)
             led = _rounded(p, corner, q, 8.0)
             whole = (*(before if begin > 0.1 else ()), *led, *(after if end < path.length else ()))
-            yield Path(whole), 9.0 + 5 * more
+            yield Path(whole), 9.0 + _FAR_OUT * out
 
 
-def corners(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]:
+def corners(path: Path, disc: Disc, half: float, out: float) -> Iterator[tuple[Path, float]]:
     """The path with a corner that lies in a disc moved out of it."""
     for i, (before, after) in enumerate(zip(path.pieces, path.pieces[1:], strict=False)):
         if not (isinstance(before, Straight) and isinstance(after, Straight)):
@@ -74,9 +74,9 @@ def corners(path: Path, disc: Disc, half: float) -> Iterator[tuple[Path, float]]
             continue
         open_side = unit(before.b, shifted(before.a, unit(before.a, after.b), apart(before.a, after.b) / 2))
         for way in (unit(disc.at, before.b), (-open_side[0], -open_side[1]), open_side):
-            corner = shifted(disc.at, way, disc.radius + half + _AIR)
+            corner = shifted(disc.at, way, disc.radius + half + _AIR + out)
             moved = (Straight(before.a, corner), Straight(corner, after.b))
-            yield Path((*path.pieces[:i], *moved, *path.pieces[i + 2 :])), 6.0
+            yield Path((*path.pieces[:i], *moved, *path.pieces[i + 2 :])), 6.0 + _FAR_OUT * out
 
 
 def _rounded(a: Spot, corner: Spot, b: Spot, radius: float) -> tuple[Straight | Bend, ...]:

@@ -6,7 +6,7 @@ in `bending`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import cos, radians, sin
 
 from generator.diagrams.bending import bows
@@ -48,12 +48,11 @@ def straight_passes(whole: Path, reaches: Disc, way: Path | None, stands: Disc |
         yield _line(a, stands.at), _STANDS, stands
 
 
-def pass_ways(whole: Path, reaches: Disc, way: Path | None, stands: Disc | None) -> Iterator[Way]:
-    """Every straight way, and those of them that may be bent, bent."""
-    for straight, price, room in straight_passes(whole, reaches, way, stands):
-        yield straight, price, room
-        for path, bow in bows(straight) if room is reaches else ():
-            yield path, price + bow + _BENT, room
+def bent_passes(straight: Iterable[Way], reaches: Disc) -> Iterator[Way]:
+    """The straight ways to the number itself, bent."""
+    for path, price, room in straight:
+        for bent, bow in bows(path) if room is reaches else ():
+            yield bent, price + bow + _BENT, room
 
 
 def _line(a: Spot, b: Spot) -> Path:

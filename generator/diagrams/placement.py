@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import inf
 
 from generator.diagrams.bending import bows, bypasses, corners, detours
 from generator.diagrams.lines import LINE_HALF, Ray, flight_ray, restarted, trail_rays
 from generator.diagrams.marks import order_marks, shot_marks
-from generator.diagrams.passing import pass_ways
+from generator.diagrams.passing import bent_passes, straight_passes
 from generator.diagrams.path import Path, apart
 from generator.diagrams.room import Stroke, beside, head_hits, hits, outside, stroke
 from generator.diagrams.scene import (
@@ -33,8 +34,12 @@ from generator.diagrams.stations import Disc, Stations, settle_stations
 
 _ROUNDS = 3
 _MOST_ASIDE = 14.0  # picture units a defender may be shown from where he is
+_DEAREST_STRAIGHT = 7.0  # price: a straight pass that strays no farther is not bent
+_DEAREST_WAY = 26.0  # a disturbance costs more than this times `_STRAY`
+_FARTHER = (5.0, 10.0)  # picture units
 _STRAY = 0.12  # what a unit of straying from the plain way costs against a disturbance
 _WAYS_PAST = (detours, corners, bypasses)
+_Variant = tuple[Ray, float, Path]  # the line to lead another way, the price, that way
 
 
 def compose(sketch: Sketch) -> Scene:
@@ -110,6 +115,7 @@ class _Table:
                 self.flights.append(flight)
         self.plain = tuple(self.rays)
         self._strokes = [stroke(r.path, r.half, r.head) for r in self.rays]
+        self._rooms: dict[int, tuple[list[Disc], list[Disc]]] = {}
         self._bars = [(b.player, b.discs()) for b in stations.bars]
 
     def settle(self) -> None:
@@ -144,51 +150,78 @@ class _Table:
         return [i for i, line in lines if self._cost(i, line, self._strokes[:i] + self._strokes[i + 1 :]) > 0]
 
     def _in_the_way(self, i: int) -> tuple[list[Disc], list[Disc]]:
-        """Discs of others with their bars, and the numbers the line itself touches at its ends."""
+        """Discs of others with their bars, and the numbers the line itself touches at its ends. Asked for very often."""
+        if i not in self._rooms:
+            self._rooms[i] = self._rooms_round(i)
+        return self._rooms[i]
+
+    def _rooms_round(self, i: int) -> tuple[list[Disc], list[Disc]]:
         mine = (self.rays[i].player, self.rays[i].receiver)
         numbers = [*self.stations.starts.items(), *self.stations.ends.items()]
         foreign = [d for p, d in numbers if p not in mine] + list(self.stations.defenders.values())
         bars = [d for owner, discs in self._bars if owner not in mine for d in discs]
         return foreign + bars, [d for p, d in numbers if p in mine]
 
-    def _cost(self, i: int, line: Stroke, others: list[Stroke]) -> float:
+    def _cost(self, i: int, line: Stroke, others: list[Stroke], most: float = inf) -> float:
+        """How much a line disturbs; not counted to the end once it is over `most`."""
         foreign, own = self._in_the_way(i)
-        cost = 10.0 * hits(line, foreign) + 8.0 * head_hits(line, foreign + own) + 10.0 * hits(_thin(line), own)
+        cost = 10.0 * hits(line, foreign)
+        if cost > most:
+            return cost
+        cost += 8.0 * head_hits(line, foreign) + 8.0 * head_hits(line, own) + 10.0 * hits(_thin(line), own)
         heads = [o.head for o in others if o.head]
         cost += 6.0 * hits(line, heads) + 8.0 * head_hits(line, heads)
+        if cost > most:
+            return cost
         cost += sum(3.0 * beside(line, o) for o in others)
         if line.head:
             cost += sum(6.0 * hits(o, [line.head]) for o in others)
         return cost + (25.0 if outside(line, self.sketch.view.box) else 0.0)
 
     def _improve(self, i: int, cost: float, others: list[Stroke]) -> None:
-        """Takes the variant that disturbs least; of those that disturb nothing the one that strays least."""
+        """Takes the variant that disturbs least; of those that disturb nothing the one that strays least. Bent passes
+        are tried only where no straight one is free."""
         best = (cost, None, None)
-        for price, _, plain, whole in sorted((v[1], n, v[0], v[2]) for n, v in enumerate(self._variants(i))):
-            other = plain.by(whole)
-            line = stroke(other.path, other.half, other.head)
-            left = self._cost(i, line, others)
-            if left + _STRAY * price < best[0] - 1e-6:
-                best = (left + _STRAY * price, other, line)
-            if left == 0.0:
+        for variants, cheap in self._stages(i):
+            for price, _, plain, whole in sorted((v[1], n, v[0], v[2]) for n, v in enumerate(variants)):
+                if _STRAY * price >= best[0]:
+                    break
+                other = plain.by(whole)
+                line = stroke(other.path, other.half, other.head)
+                left = self._cost(i, line, others, best[0])
+                if left + _STRAY * price < best[0] - 1e-6:
+                    best = (left + _STRAY * price, other, line)
+                if left == 0.0:
+                    break
+            if best[1] is not None and best[0] <= _STRAY * cheap:
                 break
         if best[1] is not None:
             self.rays[i], self._strokes[i] = best[1], best[2]
 
-    def _variants(self, i: int) -> Iterator[tuple[Ray, float, Path]]:
-        """(ray to lead another way, price, that way)."""
-        ray = self.rays[i]
-        if ray.receiver is not None:
-            plain = self.plain[i]
-            stands = None if ray.receiver in self.stations.ends else self.stations.starts.get(ray.receiver)
-            for whole, price, reaches in pass_ways(plain.whole, plain.reaches, self._last_way(ray.receiver), stands):
-                yield replace(plain, reaches=reaches), price, whole
+    def _stages(self, i: int) -> Iterator[tuple[Iterator[_Variant], float]]:
+        """Ways to try, and the price up to which one of them that disturbs nothing ends the search."""
+        if self.rays[i].receiver is not None:
+            yield from self._passes(i)
             return
-        discs = self._in_the_way(i)[0]
+        yield self._ways(i, (0.0,)), _DEAREST_WAY
+        yield self._ways(i, _FARTHER), _DEAREST_WAY
+
+    def _passes(self, i: int) -> Iterator[tuple[Iterator[_Variant], float]]:
+        """First the straight ways of a pass, then the bent ones."""
+        plain = self.plain[i]
+        receiver = plain.receiver
+        stands = None if receiver in self.stations.ends else self.stations.starts.get(receiver)
+        straight = tuple(straight_passes(plain.whole, plain.reaches, self._last_way(receiver), stands))
+        for ways in (straight, bent_passes(straight, plain.reaches)):
+            yield ((replace(plain, reaches=reaches), price, whole) for whole, price, reaches in ways), _DEAREST_STRAIGHT
+
+    def _ways(self, i: int, outs: tuple[float, ...]) -> Iterator[_Variant]:
+        ray, discs = self.rays[i], self._in_the_way(i)[0]
         for n, start in enumerate(restarted(ray)):
             met = [d for d in discs if start.gap(d.at) < d.radius + ray.half]
-            past = (w for d in met for way_past in _WAYS_PAST for w in way_past(start, d, ray.half))
-            for whole, price in ((start, 0.0), *bows(start), *past):
+            past = (w for out in outs for d in met for way_past in _WAYS_PAST for w in way_past(start, d, ray.half, out))
+            plain = ((start, 0.0), *bows(start)) if 0.0 in outs else ()
+            for whole, price in (*plain, *past):
                 yield ray, price + (3.0 if n else 0.0), whole
 
     def _last_way(self, player: int) -> Path | None:
