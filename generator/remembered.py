@@ -51,16 +51,18 @@ class Remembered:
     def _later(self, name: str, play: Play, book: Book, variant: Variant) -> tuple[PlayTimes | None, Said]:
         made: list[PlayTimes] = []
 
-        def settled_now() -> tuple[SettledPlay | None, Said]:
+        def settled_now() -> tuple[SettledPlay | None, dict[str, float], Said]:
             times, said = time_play(play, book, variant)
-            made.extend([times] if times else [])
-            return (times.settled if times else None), said
+            if times is None:
+                return None, {}, said
+            made.append(times)
+            return times.settled, {key: line.duration for key, line in times.timelines.items()}, said
 
-        settled, said = self.shelf.get(name, settled_now)
+        settled, durations, said = self.shelf.get(name, settled_now)
         if settled is None:
             return None, said
         court = court_for(book.team.rule_set)
-        later = LaterTimelines(settled, lambda: simulate_play(settled, book.team, court)[0].timelines, self.desk)
+        later = LaterTimelines(settled, durations, lambda: simulate_play(settled, book.team, court)[0].timelines, self.desk)
         if made:
             later.hold(made[0].timelines)
         return PlayTimes(settled, later), said

@@ -28,6 +28,16 @@ def test_every_command_it_names_exists():
             assert option in done.output, line
 
 
+def test_its_pictures_are_what_draw_makes_of_the_play(golden, tmp_path):
+    names = re.findall(r"\]\(tests/golden/(svg/readme-(\d)\.svg)\)", README)
+    assert [number for _, number in names] == ["1", "2", "3"]
+    for name, number in names:
+        drawn = tmp_path / "drawn.svg"
+        done = CliRunner().invoke(main, ["draw", "Lantern Over", "--book", str(ROOT / "plays"), "--phase", number, "--out", str(drawn)])
+        assert done.exit_code == 0, done.output
+        golden(name, drawn.read_text(encoding="utf-8"))
+
+
 def test_every_folder_of_the_book_it_names_is_there():
     for name in re.findall(r"^ {6}([a-z.-]+(?:/ [a-z/ -]+)?/|[a-z]+\.yml)", README, re.MULTILINE):
         for part in name.split():

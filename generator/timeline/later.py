@@ -1,7 +1,8 @@
 """Timelines made when somebody asks for them, and given back when many others are in use.
 
 A book of hundreds of plays does not fit into memory with all its timelines, and a build after one change needs hardly
-any of them. What stands here looks like any other mapping of timelines; only the branches are there from the start.
+any of them. What stands here looks like any other mapping of timelines; only branches and durations are there from the
+start.
 """
 
 from __future__ import annotations
@@ -29,11 +30,12 @@ class Desk:
 
 
 class LaterTimelines(Mapping[str, Timeline]):
-    """The timelines of a settled play by branch key, as `make` yields them; the same again after being given back."""
+    """The timelines of a settled play by branch key, as `make` yields them; the same again after being given back.
+    `durations` in seconds, by branch key."""
 
-    def __init__(self, settled: SettledPlay, make: Make, desk: Desk) -> None:
+    def __init__(self, settled: SettledPlay, durations: Mapping[str, float], make: Make, desk: Desk) -> None:
         self._make, self._desk = make, desk
-        self._lines = {b.key: LaterTimeline(b, self) for b in settled.branches}
+        self._lines = {b.key: LaterTimeline(b, durations[b.key], self) for b in settled.branches}
         self._real: Mapping[str, Timeline] | None = None
 
     def __getitem__(self, key: str) -> Timeline:
@@ -66,8 +68,8 @@ class LaterTimelines(Mapping[str, Timeline]):
 class LaterTimeline:
     """One of them. What was asked for once stays in the instance, so that asking again costs nothing."""
 
-    def __init__(self, branch: Branch, among: LaterTimelines) -> None:
-        self.branch, self._among = branch, among
+    def __init__(self, branch: Branch, duration: float, among: LaterTimelines) -> None:
+        self.branch, self.duration, self._among = branch, duration, among
 
     def __getattr__(self, name: str) -> object:
         if name.startswith("__"):
@@ -77,5 +79,5 @@ class LaterTimeline:
         return value
 
     def give_back(self) -> None:
-        """Forgets all but the branch."""
-        self.__dict__ = {"branch": self.branch, "_among": self._among}
+        """Forgets all but branch and duration."""
+        self.__dict__ = {name: self.__dict__[name] for name in ("branch", "duration", "_among")}
