@@ -14,6 +14,7 @@ from functools import cache
 from pathlib import Path, PurePosixPath
 from types import MappingProxyType
 
+from jinja2 import Environment
 from mkdocs.commands.build import build
 from mkdocs.config import config_options
 from mkdocs.config.base import Config
@@ -40,7 +41,7 @@ from generator.pages.inject import inject_diagrams
 from generator.pages.kept import Kept, cache_folder
 from generator.pages.keys import book_texts, play_keys
 from generator.pages.lists import ways
-from generator.pages.render import found_by_body, with_problems
+from generator.pages.render import compiled_templates, found_by_body, with_problems
 from generator.pages.views import Link
 from generator.pipeline import Timer, all_versions, load_and_compute
 from generator.remembered import Remembered
@@ -131,6 +132,11 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
             files.append(File.generated(config, data.path, content=data.content))
         return files
 
+    def on_env(self, env: Environment, config: MkDocsConfig, files: Files) -> Environment:
+        """Templates are compiled once for all builds of a person."""
+        env.bytecode_cache = compiled_templates()
+        return env
+
     def on_page_markdown(self, markdown: str, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Hands the body over beside Markdown, not through it."""
         kept = self._kept(page)
@@ -165,7 +171,7 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
 
     def _helpers(self, book: Book, folder: Path) -> tuple[Timer, Once]:
         """Timing and checking, remembered while nothing that a play depends on changes."""
-        self.remembered.keys = play_keys(book, book_texts(folder))
+        self.remembered.begin(play_keys(book, book_texts(folder)))
         return self.remembered.time, self.remembered.check
 
     def _kept(self, page: Page) -> SitePage | None:

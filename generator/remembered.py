@@ -23,7 +23,8 @@ from generator.timeline.simulate import simulate_play
 from generator.timeline.timed import PlayTimes
 
 Said = tuple[Diagnostic, ...]
-ROOM = 1100  # versions of plays whose timelines are in memory at once: some 250 MB, a book of 500 plays
+ROOM = 1100  # versions of plays whose timelines are in memory at once: all of a book of 500 plays, some 400 MB
+LARGE, FEW = 500, 250  # above so many plays all else needs the memory; what was given back is made again
 
 
 @dataclass(slots=True)
@@ -34,6 +35,11 @@ class Remembered:
     round: Kept
     keys: Mapping[str, str] = field(default_factory=dict)
     desk: Desk = field(default_factory=lambda: Desk(ROOM))
+
+    def begin(self, keys: Mapping[str, str]) -> None:
+        """A build of the plays and lead-ins with these keys."""
+        self.keys = keys
+        self.desk.room = ROOM if len(keys) <= LARGE + 50 else FEW
 
     def time(self, play: Play, book: Book, variant: Variant = Variant()) -> tuple[PlayTimes | None, Said]:
         """Stands for `pipeline.time_play`."""

@@ -39,7 +39,7 @@ ONLY_IN = {
     "mkdocs": {"mkdocs_plugin"},
     "svgwrite": {"diagrams/svg_writer"},
     "cryptography": {"vault/cipher"},
-    "jinja2": {"pages", "publish", "clock", "diagrams", "lookalikes"},
+    "jinja2": {"pages", "publish", "clock", "diagrams", "lookalikes", "mkdocs_plugin"},
 }
 
 

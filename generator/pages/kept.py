@@ -60,7 +60,7 @@ class Kept:
     """A shelf of values. Whatever cannot be read or written is computed anew; nothing here ever fails a build."""
 
     def __init__(self, folder: Path | None = None) -> None:
-        self.folder = folder if folder is None or _ours(folder) else None
+        self.folder = folder if folder is None or ours(folder) else None
         self._values: dict[str, object] = {}
         self._used: set[str] = set()
 
@@ -114,7 +114,7 @@ def _seal(key: str, content: bytes) -> bytes:
     return hashlib.blake2b(key.encode() + content, digest_size=_SEAL).digest()
 
 
-def _ours(folder: Path) -> bool:
+def ours(folder: Path) -> bool:
     """Whether the folder is still to be made or belongs to whoever builds: values of others are not read."""
     try:
         return not hasattr(os, "getuid") or folder.stat().st_uid == os.getuid()
@@ -126,5 +126,10 @@ def _ours(folder: Path) -> bool:
 
 def cache_folder(book: Path) -> Path:
     """Where the values of the book in folder `book` lie between builds."""
+    return person_folder() / stable_id("book", str(book.resolve()))
+
+
+def person_folder() -> Path:
+    """Where the person's kept values lie, of all his books."""
     home = os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache"
-    return Path(home) / "secondside" / stable_id("book", str(book.resolve()))
+    return Path(home) / "secondside"

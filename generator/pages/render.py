@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from functools import cache
+from sys import version_info
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import Environment, FileSystemBytecodeCache, PackageLoader, StrictUndefined
 
 from generator.diagnostics import Diagnostic
 from generator.pages.addresses import root_from
+from generator.pages.kept import ours, person_folder
 
 
 @cache
@@ -19,7 +21,18 @@ def environment() -> Environment:
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        bytecode_cache=compiled_templates(),
     )
+
+
+def compiled_templates() -> FileSystemBytecodeCache | None:
+    """Where compiled templates lie; a changed template is compiled anew. None where nothing can be kept."""
+    folder = person_folder() / f"templates-{version_info.major}{version_info.minor}"
+    try:
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    except OSError:
+        return None
+    return FileSystemBytecodeCache(str(folder)) if ours(folder) else None
 
 
 def render(template: str, view: object, page_id: str, **more: object) -> str:

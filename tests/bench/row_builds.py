@@ -12,7 +12,7 @@ from time import process_time
 from tests.bench.big_book import change_one_play, write_big_book
 from tests.bench.builds import build, run
 
-KEYS = ("build-ratio", "change-60", "change-500", "change-preview", "search", "memory")
+KEYS = ("build-ratio", "cold-play", "change-60", "change-500", "change-preview", "search", "memory")
 _BODY = re.compile(r'<article class="md-content__inner md-typeset">(.*?)</article>\s*</div>', re.DOTALL)
 
 
@@ -22,7 +22,7 @@ def measure(wanted: set[str]) -> dict[str, float]:
     found: dict[str, float] = {}
     with tempfile.TemporaryDirectory() as folder:
         home = Path(folder)
-        if asked & {"build-ratio", "change-60", "change-preview"}:
+        if asked & {"build-ratio", "cold-play", "change-60", "change-preview"}:
             found |= _sixty(home, asked)
         if asked & {"change-500", "search"}:
             found |= _five_hundred(home)
@@ -34,9 +34,10 @@ def measure(wanted: set[str]) -> dict[str, float]:
 def _sixty(home: Path, asked: set[str]) -> dict[str, float]:
     book = write_big_book(home / "sixty", 60)
     cold = build(book, home / "site", home / "cache").seconds
-    found = {}
+    found = {"cold-play": 1000 * cold / 60}
     if "build-ratio" in asked:
-        found["build-ratio"] = cold / _alone(home / "site", home / "alone")
+        again = build(book, home / "site", home / "cache").seconds
+        found["build-ratio"] = again / _alone(home / "site", home / "alone")
     if "change-60" in asked:
         change_one_play(book)
         found["change-60"] = build(book, home / "site", home / "cache").seconds / cold
