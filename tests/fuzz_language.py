@@ -140,8 +140,11 @@ def valid_line(chance: random.Random) -> tuple[str, str, str]:
     said = form(chance.choice(words))
     if chance.random() < 0.2:
         said = said.replace(" ", "-")
+    if kind == "use":
+        said = f"{said} {chance.choice(PLAYERS)}"
+    bits = _bits(table.VERB["cut"] if kind == "v-cut" else verb, chance)
     line = " ".join(
-        [" and ".join(who), said, *_bits(verb, chance), *(timing(chance) for _ in range(chance.choice((0, 0, 1, 2))))]
+        [" and ".join(who), said, *bits, *(timing(chance) for _ in range(chance.choice((0, 0, 1, 2))))]
     )
     if chance.random() < 0.1:
         line = f"then {line}"

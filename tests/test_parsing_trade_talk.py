@@ -89,6 +89,9 @@ def read(text: str):
         ("4 and 5 come up to the elbows", "4 and 5 come to same-side elbow"),
         ("3 clears to the left side of the floor", "3 clears to left side"),
         ("2 cuts to the corner on the right", "2 cuts to right corner"),
+        ("3 drifts as 1 gets the ball back", "3 drifts as 1 catches"),
+        ("3 drifts as 5 screens", "3 drifts as 5 sets"),
+        ("3 drifts when 2 finishes", "3 drifts when 2 shoots"),
     ],
 )
 def test_talk_is_read_as_the_plain_line(talk, plain):
@@ -106,8 +109,10 @@ def test_a_side_of_the_screen_is_no_place(text, side):
     [
         ("1 dribbles to the right", "'right' is no spot", "right what? Write `to right wing`"),
         ("1 cuts to left wnig", "'wnig' is no spot", "did you mean `wing`?"),
-        ("2 v-cuts to the wing", "`v-cuts` is not taken", "sets up then cuts"),
-        ("2 uses 5's screen", "`uses` is not taken", "`2 cuts off 5 to right wing`"),
+        ("2 l-cuts to the wing", "`l-cuts` is not taken", "sets up then cuts"),
+        ("2 uses the screen to the right wing", "`uses the screen` is not taken", "`2 cuts off 5 to right wing`"),
+        ("2 uses 5's screen", "`uses` needs a place", "say where to"),
+        ("2 passes to 3 for the shot", "'for' has no meaning after `passes`", "`2 shoots`"),
         ("1 picks up his dribble", "`picks up his dribble` is not taken", "`holds`"),
         ("4 turns and faces the basket", "`turns and faces` is not taken", "`faces rim`"),
         ("1 isolates on the right wing", "`isolates` is not taken", "everyone else clears"),

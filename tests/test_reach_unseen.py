@@ -382,3 +382,20 @@ def test_a_curl_goes_between_the_screener_and_one_who_stands_beyond():
         after="    reads:\n      - {who: 2, watch: X2 on 4's screen, answers: {trail: [2 curls to front of the rim, 5 passes to 2, 2 finishes], otherwise: go on}}\n"
               "  - {name: Two, do: [5 passes to 2, 2 shoots]}\n"))
     assert nearest(times.timelines[branch_of(times, "X2 trails").key], 2, 5) > 0.5
+
+
+def test_any_movement_may_be_named_as_an_event_and_means_its_first_step():
+    do = ["3 curls to front of the rim", "4 fades to right corner after 3 curls", "5 dives when 4 fades", "2 lifts as 5 cuts", "1 holds until 5 dives", "1 shoots"]
+    times, _ = played(play(do, "{1: top with the ball, 2: left corner, 3: left wing, 4: right elbow, 5: right block}"))
+    start = {t.action.player: t.start for t in times.main.timed.values() if isinstance(t.action, Move)}
+    assert abs(start[4] - start[3] - 0.2) < 1e-6 and abs(start[5] - start[4]) < 1e-6 and abs(start[2] - start[5]) < 1e-6
+
+
+def test_who_uses_somebodys_screen_cuts_off_him_and_a_v_cut_is_a_false_step_and_a_cut():
+    times, _ = played(play(["5 down screens for 3 at left mid-post", "3 uses 5's screen to left wing", "2 v-cuts to right slot", "4 lifts as 3 uses 5's screen", "1 passes to 3", "3 shoots"],
+                           "{1: top with the ball, 2: right wing, 3: left block, 4: right corner, 5: left elbow}"))
+    cut, lift = acts(times.settled.main, 3)[0], acts(times.settled.main, 4)[0]
+    assert [u.screener for u in cut.uses] == [5] and cut.place.words == "left wing"
+    assert [a.verb for a in acts(times.settled.main, 2)] == ["set-up", "cut"]
+    used = times.main.timed[cut.key].instants[Instant.USE]
+    assert abs(times.main.timed[lift.key].start - used) < 1e-6

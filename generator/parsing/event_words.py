@@ -6,6 +6,7 @@ import re
 
 from generator.model.sentence import Event, Relation, Timing
 from generator.parsing.place_words import _number, base
+from generator.parsing.way_words import skip_screen
 from generator.parsing.who_words import needed_one, one
 from generator.parsing.words_of_line import Words
 from generator.vocabulary.entries import EventWord
@@ -81,7 +82,9 @@ def event(words: Words, after: str = "as") -> Event:
         return Event("clock", seconds=seconds)
     if words.peek() == "ball" and words.peek(1) != "handler":
         return _ball_event(words)
+    words.may_measure = False  # `as 2 steps up`
     who = needed_one(words, after)
+    words.may_measure = True
     if words.peek() == "and":
         hint = "write one of them, or two: `as 2 arrives as 4 arrives`"
         raise words.refuse("event", "an event belongs to one player", hint)
@@ -90,7 +93,10 @@ def event(words: Words, after: str = "as") -> Event:
         raise _unknown_event(words, who)
     if word.takes == "place":
         return Event(word.id, who, place=base(words))
-    return Event(word.id, who, other=one(words) if word.takes == "one" else None)
+    other = one(words) if word.takes == "one" else None
+    if word.id == "use":
+        skip_screen(words)
+    return Event(word.id, who, other=other)
 
 
 def _ball_event(words: Words) -> Event:

@@ -57,6 +57,7 @@ class PartReader:
         """The part from the word after the verb to the next part, timing or the end."""
         words = self.words
         self._skip_ball()
+        self._whose_screen()
         while not words.at_end() and not begins_timing(words):
             word = words.peek()
             if word in ("then", "and"):
@@ -94,6 +95,12 @@ class PartReader:
         """`it` and `the ball` right after a verb of the ball say nothing: `swings it to 2`."""
         if self.verb.ball in (Ball.NEEDS, Ball.GIVES) and self.verb.id not in ("look-for", "dribble-at"):
             self.words.take("it") or self.words.peek(1) != "handler" and self.words.take("ball")
+
+    def _whose_screen(self) -> None:
+        """`uses 5's screen`: the way he goes, off 5."""
+        if self.kind == "use":
+            self.ways.append(Off(needed_one(self.words, "uses")))
+            skip_screen(self.words)
 
     # -- `then` and `and` -----------------------------------------------------------------------------
 

@@ -12,7 +12,7 @@ from generator.parsing.words_of_line import Refused, Words, refusal
 from generator.source.nodes import TextNode
 from generator.vocabulary.advice import ADVICE, advice
 from generator.vocabulary.nearest import closest, did_you_mean
-from generator.vocabulary.table import DEFENCE_TRIE, OFFENCE_TRIE, verb_wordings
+from generator.vocabulary.table import DEFENCE_TRIE, OFFENCE_TRIE, VERB, verb_wordings
 from generator.vocabulary.words import match
 
 
@@ -52,10 +52,10 @@ def _line(words: Words) -> Line:
     first = [Timing(Relation.THEN)] if words.take("then") else []
     _refuse_timing_first(words)
     who = _who(words)
-    parts = [_part(words, who)]
+    parts = _parts(words, who)
     while words.peek() in ("then", "and"):
         _next_part(words)
-        parts.append(_part(words, who))
+        parts += _parts(words, who)
     line_timings = [*first, *timings(words)]
     if not words.at_end():
         raise _leftover(words, line_timings)
@@ -144,6 +144,16 @@ def _next_part(words: Words) -> None:
         raise words.refuse(
             "word", f"`{words.words[words.i - 1]}` needs a verb after it", "timing needs no joining word", words.i - 1
         )
+
+
+def _parts(words: Words, who: list[One]) -> list[Part]:
+    """One part, or the two that a v-cut stands for: a false step, then the cut."""
+    start, found = words.i, match(OFFENCE_TRIE, words.words, words.i)
+    if isinstance(who[0], DEFENDERS) or found is None or found[0][1] != "v-cut":
+        return [_part(words, who)]
+    words.i = found[1]
+    cut = PartReader(words, VERB["cut"], "", start, words.i).read()
+    return [Part("set-up", "v-cut", text="sets up", source=cut.source), cut]
 
 
 def _part(words: Words, who: list[One]) -> Part:

@@ -7,6 +7,7 @@ An event means the nearest such line above, in the same `do` or earlier in the b
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import pairwise
 
 from generator.diagnostics import Location
@@ -32,6 +33,7 @@ from generator.settling.problems import Mistake, mistake
 from generator.settling.routes import passes_near
 from generator.settling.state import Item, Pending, Setting, State
 from generator.settling.words import say_event, say_timing
+from generator.vocabulary.events import FIRST_STEPS
 
 _HOLDS = {
     Relation.AS: Hold.AS, Relation.ON: Hold.AS, Relation.AFTER: Hold.AFTER, Relation.BEFORE: Hold.BEFORE,
@@ -68,7 +70,7 @@ def instant_of(action: AnyAction, kind: str, player: int | None, other: int | No
         return {"set": Instant.SET, "arrive": Instant.ARRIVE, "leave": Instant.START}.get(kind)
     if isinstance(action, Shot):
         return {"shoot": Instant.RELEASE, "rim": Instant.END}.get(kind)
-    return Instant.START if isinstance(action, Stand) and kind == "seal" and action.verb == "seal" else None
+    return Instant.START if isinstance(action, Stand) and kind in ("seal", "post-up") and action.verb == kind else None
 
 
 def _of_hand_off(action: HandOff, kind: str, his: bool, to_him: bool) -> Instant | None:
@@ -79,7 +81,7 @@ def _of_hand_off(action: HandOff, kind: str, his: bool, to_him: bool) -> Instant
 
 
 def _of_loose(action: LooseBall, kind: str, his: bool, to_him: bool) -> Instant | None:
-    if kind == "tipped" and action.verb == "tip":
+    if action.verb == "tip" and (kind == "tipped" or kind == "tip" and his):
         return Instant.RELEASE
     if kind in ("rebound", "catch") and action.verb == "rebound" and his:
         return Instant.CATCH
@@ -87,8 +89,10 @@ def _of_loose(action: LooseBall, kind: str, his: bool, to_him: bool) -> Instant 
 
 
 def _of_move(action: Move, kind: str, other: int | None) -> Instant | None:
-    if kind in ("clear", "turn-corner"):
+    if kind in ("clear", "turn-corner", "use"):
         used = [u for u in action.uses if other is None or u.screener == other]
+        if kind == "use":
+            return Instant.USE if used else None
         if used and (kind == "clear" or action.with_ball):
             return Instant.CLEAR
         return Instant.START if kind == "clear" and action.verb == "clear" and other is None else None
@@ -98,6 +102,8 @@ def _of_move(action: Move, kind: str, other: int | None) -> Instant | None:
         return None
     if kind in _BY_VERB:
         return Instant.START if action.verb in _BY_VERB[kind] else None
+    if kind in FIRST_STEPS:
+        return Instant.START if kind in (action.verb, action.kind) else None
     if kind == "pick-up":
         return Instant.END if action.with_ball else None
     return {"arrive": Instant.ARRIVE, "leave": Instant.START, "halfway": Instant.HALFWAY, "seal": None}.get(kind)
@@ -111,6 +117,8 @@ def find_event(event: Event, state: State, setting: Setting, item: Item, where: 
     """The instant meant. `at`: index in `state.actions` from which above and below count; `leave_out`: actions that
     a read has stopped."""
     found = list(_candidates(event, state, setting, item, where, player, leave_out))
+    if not found and event.kind in FIRST_STEPS:  # another word for a run of his
+        found = list(_candidates(replace(event, kind="cut"), state, setting, item, where, player, leave_out))
     above = [f for f in found if f[0] < at]
     below = [f for f in found if f[0] > at]
     if above:
@@ -235,8 +243,6 @@ def bind_timings(state: State, setting: Setting, strict: bool, stopped: frozense
 
 
 def _begin_cue(key: str, trigger: Trigger, state: State) -> None:
-    from dataclasses import replace
-
     number = int(key.split(":")[1])
     if trigger.marks:
         state.cues[number] = replace(state.cues[number], begins=trigger.marks[0])

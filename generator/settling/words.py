@@ -18,15 +18,10 @@ from generator.model.sentence import (
     Timing,
 )
 from generator.model.spots import spot_words
+from generator.vocabulary.events import EVENTS
+from generator.vocabulary.words import third_form
 
-_EVENTS = {
-    "catch": "catches", "pass": "passes", "dribble": "dribbles", "drive": "drives", "turn-corner": "turns the corner",
-    "pick-up": "picks up", "set": "sets", "clear": "clears", "arrive": "arrives", "reach": "reaches", "leave": "leaves",
-    "cut": "cuts", "roll": "rolls", "pop": "pops", "slip": "slips", "seal": "seals", "hand-off": "hands off",
-    "shoot": "shoots", "halfway": "is halfway", "denied": "is denied", "trapped": "is trapped",
-    "dribbled-at": "is dribbled at", "tossed": "is tossed", "tipped": "is tipped", "rim": "hits the rim",
-    "changes-sides": "changes sides",
-}
+_EVENTS = {row.id: third_form(row.words[0]) for row in EVENTS}
 
 
 def say_line(line: Line) -> str:

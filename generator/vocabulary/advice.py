@@ -15,9 +15,9 @@ _USE = "write the way he goes: `2 cuts off 5 to right wing`, with the ball `1 dr
 # Where a verb should stand.
 VERBS = (
     (("isolate+", "iso+", "go+ one on one"), "say who clears, as in `everyone else clears to left side`, then `1 drives`"),
-    (("v-cut+", "l-cut+", "fake+ a cut"), _FEINT),
+    (("l-cut+", "fake+ a cut"), _FEINT),
     (("get+ open",), _FEINT),
-    (("use+", "use+ the screen", "wait for the screen", "take+ the screen"), _USE),
+    (("use+ the screen", "use+ the pick", "use+ a screen", "wait for the screen", "take+ the screen"), _USE),
     (("catch+", "receive+", "get+ it", "get+ it back", "get+ the ball", "get+ a pass"), _GIVEN_BY_PASS),
     (("turn+ the corner",), "write `drives off 5` or `dribbles off 5 to right elbow`; `turns the corner` is an event, as in `5 rolls as 1 turns the corner`"),
     (("turn+", "turn+ and face+", "square+ up"), "write `faces rim`"),
@@ -59,7 +59,8 @@ WORDS = (
     (("on roll", "on move", "on cut", "rolling", "cutting", "on pop"), "a pass to somebody under way meets him by itself: leave this out, or write `as 5 rolls`"),
     (("coming", "looking", "going", "trying", "ready", "calling", "running", "using"), "a line says one movement; give what follows a line of its own, or `why` or `teach`"),
     (("to get", "to set", "to come", "to receive", "to screen", "to catch", "to shoot", "in order"), "give it a line of its own, with who does it"),
-    (("for shot", "for three", "for 3 points", "for layup", "for jumper", "for dunk", "for score", "for open shot", "for jump shot", "for lob"),
+    (("for shot", "for three", "for 3 points", "for layup", "for jumper", "for dunk", "for score", "for open shot", "for jump shot", "for lob", "for finish", "for basket", "for bucket",
+      "for open three", "for open layup", "for easy layup", "for easy two", "for two"),
      "give the shot its own line: `2 shoots`"),
     (("for hand-off", "for handoff"), "give the hand-off its own line: `4 hands off to 2`"),
     (("for pass", "for ball"), "give the pass its own line: `1 passes to 2`"),

@@ -13,6 +13,7 @@ _CUT_KINDS = (
     Kind("move", ("move+", "relocate+", "rotate+"), "moves at an easy run", "3 moves to left wing", "fill"),
     Kind("space", ("space+",), "goes where he leaves room", "3 spaces to right corner", "fill"),
     Kind("slide", ("slide+",), "moves a short way", "5 slides to right block", "fill"),
+    Kind("use", ("use+",), "goes off a teammate's screen", "3 uses 5's screen to right wing"),
     Kind("step-up", ("step+ up",), "comes up toward the ball", "4 steps up to right elbow", "fill"),
 )
 
@@ -44,7 +45,8 @@ VERBS = (
     Verb("clear", ("clear+", "clear+ out", "vacate+", "exit+", "empty+", "empty+ out"), "leaves so that the area is free; a place is needed", "2 clears to left corner",
          "the place named", Ball.WITHOUT, Takes.MUST, route=True, effort="fill"),
     Verb("set-up", ("set+ up",), "one false step, then his next move without a stop", "3 sets up then cuts to left wing",
-         "one false step away, or the place named", Ball.WITHOUT, Takes.MAY, route=True, effort="jog"),
+         "one false step away, or the place named", Ball.WITHOUT, Takes.MAY, route=True, effort="jog", kinds=(
+             Kind("v-cut", ("v-cut+",), "a false step, then the cut: as `sets up then cuts`", "2 v-cuts to right wing"),)),
     Verb("exchange", ("exchange+ with", "exchange+", "trade+ places with"), "trades places with a teammate", "2 exchanges with 3", "the other's place", Ball.WITHOUT,
          object=Takes.MUST, route=True, effort="fill"),
     Verb("follow", ("follow+",), "goes after a teammate", "4 follows 1", "a step from that player", Ball.EITHER, Takes.MAY, Takes.MUST,
