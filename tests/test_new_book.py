@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import shutil
 import subprocess
@@ -9,7 +10,9 @@ import sys
 import zipfile
 from pathlib import Path
 
+import jsonschema
 import pytest
+import yaml
 from click.testing import CliRunner
 
 from generator.cli import main
@@ -93,8 +96,26 @@ def test_the_cautions_and_the_next_steps_are_in_it():
     readme = made["README.md"]
     for words in ("python -m generator", "access add --roster", "publish plays --to", "backup", "minors"):
         assert words in readme
-    assert "$" not in "".join(made.values())
+    assert not re.search(r"\$(?!schema=)", "".join(made.values()))
     assert len(re.findall(r"^ *#", made["plays/cedar/cedar.yml"], re.MULTILINE)) >= 4
+
+
+def test_an_editor_finds_the_schemas_and_they_hold_for_the_book(tmp_path):
+    """The starter's own files are valid, and a misspelt key in them is not."""
+    write_starter(tmp_path / "book", "Oak", "college", "college")
+    made = tmp_path / "book"
+    kinds = {"cedar": "play", "lead-ins": "lead-in", "games": "game", "team.yml": "team", "alignments.yml": "alignments"}
+    seen = set()
+    for file in sorted((made / "plays").rglob("*.yml")):
+        kind = kinds[file.relative_to(made / "plays").parts[0]]
+        rules = json.loads((made / "editor" / f"{kind}.json").read_text(encoding="utf-8"))
+        value = yaml.load(file.read_text(encoding="utf-8"), yaml.BaseLoader)
+        jsonschema.validate(value, rules)
+        with pytest.raises(jsonschema.ValidationError):
+            jsonschema.validate({**value, "sereis": "Oak"}, rules)
+        seen.add(kind)
+    assert seen == set(kinds.values()) == {f.stem for f in (made / "editor").iterdir()}
+    assert "editor/play.json" in (made / "README.md").read_text(encoding="utf-8")
 
 
 @pytest.mark.deep
@@ -122,6 +143,7 @@ def test_the_installed_wheel_starts_and_publishes_a_book(tmp_path):
 
     ran("new", "book", "--team", "Oak", "--rule-set", "college", "--pace", "college")
     ran("check", "book/plays")
+    assert "pages in" in ran("build", "book/plays", "--out", "site") and (tmp_path / "site" / "index.html").exists()
     ran("access", "add", "Ash", "--book", "book/plays")
     assert "Published version 1" in ran("publish", "book/plays", "--to", "web")
     assert (tmp_path / "web" / "_v" / "boot.json").exists()

@@ -47,7 +47,8 @@ def made(tmp_path_factory):
 
 
 def test_publishing_tells_what_it_did(made):
-    assert re.search(r"Published version 1: \d+ files, \d+ of them new or changed, \d+ KB to upload", made[4])
+    told = re.search(r"Published version 1: (\d+) locked files, (\d+) of them new or changed, \d+ KB to upload", made[4])
+    assert told and int(told[1]) == int(told[2]) > 20
 
 
 def test_a_stranger_finds_no_word_of_the_book(made):

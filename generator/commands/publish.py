@@ -123,7 +123,7 @@ def _tell(report: PublishReport, to: Path | None, zip_file: Path | None, git_bra
         click.echo("Nothing has changed since the last publish.")
         return
     size = f"{report.bytes_written / 1000:.0f} KB"
-    click.echo(f"Published version {report.counter}: {report.files} files, {report.new_blobs} of them new or changed, {size} to upload.")
+    click.echo(f"Published version {report.counter}: {report.files} locked files, {report.new_blobs} of them new or changed, {size} to upload.")
     if to:
         click.echo(f"Copy the folder {to} to your host as it is. If your program lets you choose, send _v/boot.json last.")
         if report.removed:

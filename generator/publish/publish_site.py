@@ -39,7 +39,8 @@ class Leaks(Exception):
 
 @dataclass(frozen=True, slots=True)
 class PublishReport:
-    """`changed`: phones will notice; `new_blobs` and `bytes_written` are what a host must be sent, `removed` what it must lose."""
+    """`changed`: phones will notice; `files`: locked files of this version; of them `new_blobs`, and `bytes_written`, are what a host
+    must be sent, `removed` what it must lose."""
 
     changed: bool
     new_blobs: int
@@ -67,7 +68,7 @@ def publish_site(
     target.commit(files, locked.boot, gone, progress)
     written = sum(map(len, files.values())) + len(locked.boot or b"")
     return PublishReport(
-        locked.boot is not None, sum(path.startswith(BLOBS) for path in files), written, len(players) + len(staff),
+        locked.boot is not None, sum(path.startswith(BLOBS) for path in files), written, len(locked.blobs),
         locked.state.counter, len(gone),
     )
 

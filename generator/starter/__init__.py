@@ -11,6 +11,8 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from string import Template
 
+from generator.vocabulary.schema import FILES, schema_text
+
 _RENAMED = {"gitignore": ".gitignore"}  # a dot file would not travel inside the wheel
 
 
@@ -28,11 +30,16 @@ def starter_files(team: str, rule_set: str, pace: str) -> Mapping[str, str]:
     }
 
 
+def editor_files() -> Mapping[str, str]:
+    """What an editor that knows JSON Schema reads to offer keys and mark wrong ones: one file for each kind of file of a book."""
+    return {f"editor/{kind}.json": schema_text(kind) for kind in FILES}
+
+
 def write_starter(folder: Path, team: str, rule_set: str, pace: str) -> tuple[str, ...]:
     """Writes the starter book beside and moves it into place as a whole; the paths written. NotEmpty when `folder` is in use."""
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise NotEmpty(f"{folder} is not empty")
-    made = starter_files(team, rule_set, pace)
+    made = {**starter_files(team, rule_set, pace), **editor_files()}
     folder = folder.absolute()
     part = folder.with_name(f".{folder.name}.part")
     shutil.rmtree(part, ignore_errors=True)
