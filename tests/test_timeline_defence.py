@@ -16,7 +16,7 @@ from generator.model.court import Point, RuleSet, court_for
 from generator.model.play import WatchKind
 from generator.model.settled import Departure, Instant, Mark
 from generator.pipeline import load_book, time_play
-from generator.timeline.coverages import KNOWN, SCREENER, SINGLE, USER, coverage_caption
+from generator.timeline.coverages import KNOWN, SCREENER, SINGLE, TOLD_IN_WORDS, USER
 from generator.timeline.distinctness import ENOUGH, distinctness
 from generator.timeline.shell import Moment, area_target, man_target
 from generator.timeline.simulate import simulate_play
@@ -32,7 +32,6 @@ OFF_BALL = ("trail", "under", "switch", "shoot the gap", "top-lock", "jump the s
 def test_every_coverage_of_the_language_has_a_place():
     assert {c.id for c in COVERAGES} <= KNOWN
     assert set(USER) == set(SCREENER)
-    assert all(isinstance(coverage_caption(c.id), str) for c in COVERAGES)
 
 
 def ball_screen(taken="otherwise", coverages=ON_BALL):
@@ -117,6 +116,26 @@ def test_single_coverages_differ_from_none_of_these(coverage):
     own = (c.cut(2, (0.5, 1.9), effort=0.85), c.pass_(1, 2, lead=True), c.shoot(2))
     play, _ = simulate_play(settled_play(trunk, c.branch("key", "main", Departure(0, (1, 2), ("a2", "a3"), own))), TEAM, COURT)
     assert min(distinctness(play, fork).values()) >= ENOUGH
+
+
+def test_kinds_that_place_does_not_tell_apart_are_listed():
+    """A read of a wing's defender with every single kind as a key: who come closer than 0.9 m are in one list, and
+    every list has such a pair of each of its kinds."""
+    b = BranchBuilder({1: "top", 2: "right wing", 3: "left corner", 4: "left wing", 5: "right block"})
+    b.stand(1, 2.5, verb="hold"), b.pass_(1, 2), b.shoot(2)
+    answers = (("otherwise", ""), *((c, c) for c in sorted(SINGLE)))
+    fork = b.read(2, mark("a2", Instant.RELEASE), answers, watched=(2,), taken="otherwise")
+    trunk = b.branch()
+    branches = [trunk]
+    for kind in sorted(SINGLE):
+        c = BranchBuilder(dict(trunk.start))
+        c.actions, c.count, c.answer, c.forks = list(trunk.actions[:1]), 10, kind, [replace(fork, taken=kind)]
+        own = (c.cut(2, (0.5, 1.9), effort=0.85), c.pass_(1, 2, lead=True), c.shoot(2))
+        branches.append(c.branch(kind, "main", Departure(0, (1, 2), ("a2", "a3"), own)))
+    play, _ = simulate_play(settled_play(*branches), TEAM, COURT)
+    near = {pair for pair, apart in distinctness(play, fork).items() if apart < ENOUGH}
+    assert [pair for pair in near if not any(kinds.issuperset(pair) for kinds in TOLD_IN_WORDS)] == []
+    assert {kind for pair in near for kind in pair} == frozenset().union(*TOLD_IN_WORDS)
 
 
 def test_player_watch_shows_who_is_open():

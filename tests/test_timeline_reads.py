@@ -11,7 +11,6 @@ from timeline_plays import ANSWERS, read_play
 from generator.model.book import Team
 from generator.model.court import RuleSet, court_for
 from generator.model.settled import Departure, Instant, Pass
-from generator.timeline.coverages import coverage_caption
 from generator.timeline.distinctness import ENOUGH, distinctness
 from generator.timeline.parameters import pace_of
 from generator.timeline.simulate import simulate_play
@@ -127,8 +126,3 @@ def test_defenders_keep_speed_and_acceleration(play):
                 v, u = speeds[i][x], speeds[i - 1][x]
                 assert hypot(*v) <= 6.0 + 1e-9
                 assert hypot(v.x - u.x, v.y - u.y) <= 0.9 + 1e-9
-
-
-def test_captions():
-    assert coverage_caption("trail") == "" and coverage_caption("") == "none of these"
-    assert "ball" in coverage_caption("ball watch")

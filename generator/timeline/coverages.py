@@ -2,7 +2,7 @@
 
 In: a `Screening` (who uses whose screen, where, when) or a single man, and the instant; out: targets in metres.
 `user_targets` and `screener_targets` are the columns "X of the user" and "X of the screener"; `single_targets` need no
-screen. Those that place alone cannot tell apart carry a caption.
+screen. Those that place alone cannot tell apart are listed in `TOLD_IN_WORDS`.
 """
 
 from __future__ import annotations
@@ -22,27 +22,15 @@ SHOWN_BEFORE, SHOWN_LONG_BEFORE = 0.75, 1.3
 
 APART = 1.3  # metres wished for, so that 0.9 are left after lag and pushing
 
-# What a picture cannot say by places alone.
-_CAPTIONS = {
-    "ball watch": "his defender looks at the ball",
-    "stay": "his defender stays home",
-    "tag": "he bumps the roller, then goes back",
-    "stunt": "a false step at the ball, then back",
-    "late": "his defender is late",
-    "hard close-out": "his defender comes out running",
-    "close out": "his defender comes out under control",
-    "two on the ball": "two stay with the ball",
-    "open": "nobody is near",
-    "denied": "he cannot get the ball",
-}
-
-
-def coverage_caption(coverage: str) -> str:
-    """Words to put beside a picture whose coverage its places do not show by themselves; "" where they do.
-
-    The coverage "" (otherwise, no screen) says that it is none of the fork's keys.
-    """
-    return _CAPTIONS.get(coverage, "") if coverage else "none of these"
+# Kinds that one defender without a screen shows within 0.9 m of each other: they differ by when, how fast or where he
+# looks. The sentence that stands over every picture of a read names the coverage and tells them apart.
+TOLD_IN_WORDS = (
+    frozenset({"at the level", "cheat high", "close out", "denied", "deny", "front", "hard close-out", "ice", "jump the screen", "over",
+               "play behind", "shoot the gap", "squeeze", "stay", "top-lock"}),
+    frozenset({"drop", "late", "open", "sag", "under"}),
+    frozenset({"jump to the ball", "stunt"}),
+    frozenset({"trap", "two on the ball"}),
+)
 
 
 @dataclass(frozen=True, slots=True)
