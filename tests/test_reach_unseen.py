@@ -399,3 +399,24 @@ def test_who_uses_somebodys_screen_cuts_off_him_and_a_v_cut_is_a_false_step_and_
     assert [a.verb for a in acts(times.settled.main, 2)] == ["set-up", "cut"]
     used = times.main.timed[cut.key].instants[Instant.USE]
     assert abs(times.main.timed[lift.key].start - used) < 1e-6
+
+
+def test_a_lob_sends_a_standing_receiver_to_the_rim_unless_it_names_a_place():
+    start = "{1: top with the ball, 2: right wing, 3: left corner, 4: left wing, 5: right elbow}"
+    times, _ = played(play(["1 lobs to 4", "4 finishes"], start))
+    line, lob = times.main, next(t for t in times.main.timed.values() if isinstance(t.action, Pass))
+    assert acts(times.settled.main, 4)[0].verb == "dive" and line.position(4, lob.end).distance(Point(0.0, COURT.rim)) < 1.2
+    named_one, _ = played(play(["1 lobs to 4 at left wing", "4 shoots"], start))
+    assert not acts(named_one.settled.main, 4)
+
+
+def test_who_goes_off_one_of_a_double_screen_goes_off_both():
+    times, _ = played(play(["1 dribbles to left wing", "4 and 5 double screen for 2 at left mid-post", "2 cuts off 4 to left corner", "5 dives when 2 clears 5", "1 passes to 2", "2 shoots"],
+                           "{1: top with the ball, 2: right block, 3: right corner, 4: left block, 5: left elbow}"))
+    assert {u.screener for u in acts(times.settled.main, 2)[0].uses} == {4, 5}
+    assert nearest(times.main, 2, 5) > 0.6 and nearest(times.main, 2, 4) > 0.6
+
+
+def test_nobody_throws_a_look_over_half_a_floor():
+    text = play(["2 runs to backcourt left corner", "1 looks for 2"], "four out")
+    assert [d.rule for d in compute(book_of({"a.yml": text})).diagnostics if d.severity.value == "error"] == ["look-too-far"]

@@ -22,6 +22,7 @@ from generator.settling.who import find_player, holder_words
 _KINDS = {kind.value: kind for kind in PassKind}
 _NEAR = 0.7  # a receiver so near to the place needs no move
 _LEAD_NEAR_RIM = 1.5  # a move that ends so near to the rim is led by the pass
+AT_RIM = 2.5  # metres from the rim within which a lob is caught without a run
 _SHOULDER = 0.7  # a hand-off receiver stands so far from the giver
 
 
@@ -54,6 +55,8 @@ def do_pass(doing: Doing) -> None:
     receiver = _receiver(doing)
     stop_at_lane_edge(doing)
     kind = _KINDS.get(part.kind, PassKind.CHEST)
+    if kind is PassKind.LOB and not part.places:
+        _goes_up(doing, receiver)
     (catch_at, name), given = _catch_place(doing, receiver, kind)
     meets, lead = _meets(doing, receiver, catch_at, kind, given)
     shared = doing.shared(doing.origin, state.name[doing.player])
@@ -81,7 +84,7 @@ def _catch_place(doing: Doing, receiver: int, kind: PassKind) -> tuple[Found, bo
     place = state.place[receiver]
     if kind is PassKind.LOB:
         rim = rim_point(doing.setting.court, place)
-        if place.distance(rim) < 2.5:
+        if place.distance(rim) < AT_RIM:
             return (rim, PlaceName("rim", "rim")), False
     return (place, state.name[receiver]), False
 
@@ -97,6 +100,20 @@ def _meets(doing: Doing, receiver: int, at: Point, kind: PassKind, given: bool) 
     led = led or "on the run" in doing.part.manners or "on the run" in last.manners
     led = led or (given and last.end.distance(at) > _NEAR)
     return last.key, fresh and led
+
+
+def _goes_up(doing: Doing, receiver: int) -> None:
+    """A lob is caught at the rim in the air: who stands away from it, but inside the arc or near it, runs there."""
+    state, court = doing.state, doing.setting.court
+    here = state.place[receiver]
+    rim = rim_point(court, here)
+    if not AT_RIM <= here.distance(rim) <= court.behind_arc + 1.0:
+        return
+    his = Doing(receiver, doing.part, doing.item, state, doing.setting, f"{doing.key}r", doing.number, doing.others, False)
+    move = Move(**(his.shared(rim, PlaceName("rim", "rim")) | {"verb": "dive", "kind": ""}), effort=effort_of("dive", "", frozenset()))
+    his.leaves_screen()
+    his.add(move)
+    state.last_move[receiver] = move.key
 
 
 def _comes(doing: Doing, receiver: int, place: Found) -> str:

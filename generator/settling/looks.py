@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.diagnostics import error
 from generator.model.court import Point
 from generator.model.identity import stable_id
 from generator.model.play import Answer, Read, Sight, Watch, WatchKind
@@ -16,6 +17,8 @@ from generator.settling.problems import Mistake
 from generator.settling.runs import Run
 from generator.settling.state import Item, Setting
 from generator.settling.who import find_player, is_defender
+
+FARTHEST = 12.0  # metres of a look; common practice, no source
 
 
 def looks_in(run: Run, setting: Setting, phase_id: str, remain: bool, since: int = 0) -> Iterator[tuple[Read, int]]:
@@ -40,6 +43,8 @@ def _read(item: Item, part: Part, number: int, run: Run, setting: Setting, phase
         return None  # the line itself has been refused
     if state.holder != reader:
         return None
+    for target in named:
+        _must_reach(reader, target, part, run, setting)
     out = reader in state.out
     safe = named[-1] if (out or not remain) else None
     read_id = stable_id(phase_id, "looks", str(reader), *map(str, named))
@@ -47,6 +52,15 @@ def _read(item: Item, part: Part, number: int, run: Run, setting: Setting, phase
     answers.append(_otherwise(read_id, reader, safe, remain, item, run, setting))
     watch = Watch(WatchKind.PLAYERS, tuple(Player(n) for n in named), source=where)
     return Read(read_id, Player(reader), watch, tuple(answers), source=item.line.source, who_source=item.line.source)
+
+
+def _must_reach(reader: int, target: int, part: Part, run: Run, setting: Setting) -> None:
+    """Nobody throws a look over half a floor."""
+    metres = run.final.place[target].distance(run.final.place[reader])
+    if metres > FARTHEST:
+        setting.problems.add(error(
+            part.source, "look-too-far", f"{reader} looks for {target}, who is {metres:.0f} m away by then",
+            f"bring {target} nearer first, or write the throw: `{reader} baseball passes to {target}`"))
 
 
 def _open(read_id: str, reader: int, target: int, item: Item, run: Run, setting: Setting) -> Answer:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from generator.model.court import Point
-from generator.model.sentence import Between, Off, One, Relation, Way
+from generator.model.sentence import Between, Off, One, Player, Relation, Way
 from generator.model.settled import Move, Screen, Use
 from generator.model.spots import side_of
 from generator.settling.doing import Doing
@@ -37,10 +37,24 @@ def find_uses(doing: Doing, end: Point) -> tuple[Use, ...]:
     named = [(w.one, words) for w in ways if isinstance(w, Off)]
     named += [(one, "between") for w in ways if isinstance(w, Between) and is_gate(doing, w) for one in (w.first, w.second)]
     named += [(w.one, _USE_WORDS[w.word]) for w in ways if isinstance(w, Way) and w.one is not None and w.word in _USE_WORDS]
+    named = _with_partners(doing, named)
     uses = tuple(_use(doing, find_player(one, doing.state, doing.setting, doing.item, doing.where), w) for one, w in named)
     if uses:
         return uses
     return _offered(doing, end, words)
+
+
+def _with_partners(doing: Doing, named: list[tuple[One, str]]) -> list[tuple[One, str]]:
+    """Who goes off one of two who stand shoulder to shoulder goes off both."""
+    state, numbers = doing.state, [find_player(one, doing.state, doing.setting, doing.item, doing.where) for one, _ in named]
+    found = []
+    for (one, words), number in zip(named, numbers):
+        found.append((one, words))
+        own = state.get(state.screens.get(number))
+        if own is not None and own.group_kind == "double" and words != "reject":
+            mates = (a.player for a in state.of_phase() if isinstance(a, Screen) and own.group and a.group == own.group)
+            found += [(Player(m), words) for m in mates if m not in numbers]
+    return found
 
 
 def _use(doing: Doing, screener: int, words: str) -> Use:

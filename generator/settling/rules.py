@@ -63,6 +63,9 @@ RULES: dict[str, SettlingRule] = {
     "ball-nowhere": SettlingRule(
         "A line leans on the place of the ball while it is in the air.", "The ball has no place then.",
         "1 shoots\n4 trails", "4 trails\n1 shoots"),
+    "look-too-far": SettlingRule(
+        "A look at somebody who is over 12 m away by then.", "Nobody throws that on a look; a long throw is written out.",
+        "2 runs to backcourt left corner\n1 looks for 2", "2 runs to left wing\n1 looks for 2"),
     "steps-in-with-ball": SettlingRule(
         "The inbounder steps in with the ball in his hands.", "That is a violation: he passes it in first.",
         _from_out_of_bounds("1 steps in"), _from_out_of_bounds("1 passes to 2", "1 steps in")),
