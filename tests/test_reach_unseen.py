@@ -420,3 +420,10 @@ def test_who_goes_off_one_of_a_double_screen_goes_off_both():
 def test_nobody_throws_a_look_over_half_a_floor():
     text = play(["2 runs to backcourt left corner", "1 looks for 2"], "four out")
     assert [d.rule for d in compute(book_of({"a.yml": text})).diagnostics if d.severity.value == "error"] == ["look-too-far"]
+
+
+def test_the_same_two_may_exchange_twice():
+    times, _ = played(play(["2 exchanges with 3", "2 exchanges with 3", "1 drives", "1 finishes"],
+                           "{1: top with the ball, 2: right wing, 3: right corner, 4: left wing, 5: left corner}"))
+    assert [a.place.words for a in acts(times.settled.main, 2)] == ["right corner", "right wing"]
+    assert [a.place.words for a in acts(times.settled.main, 3)] == ["right wing", "right corner"]

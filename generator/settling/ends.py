@@ -143,6 +143,7 @@ def _exchange(doing: Doing) -> Found:
     other = _object(doing) if doing.part.objects else next(p for p in doing.others if p != doing.player)
     last = doing.state.get(doing.state.last.get(other))
     mine = isinstance(last, Move) and last.verb == "exchange" and last.phase == doing.state.phase
+    mine = mine and last.end.distance(doing.origin) < 0.3  # he has gone to this player's place, who has not left it yet
     return off_spot(doing, last.origin if mine else doing.state.place[other])
 
 
