@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
+import pytest
 from click.testing import CliRunner
 
 from generator.cli import main
+from generator.starter import write_starter
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -26,6 +29,26 @@ def test_every_command_it_names_exists():
         assert done.exit_code == 0, line
         for option in re.findall(r"--[a-z-]+", line):
             assert option in done.output, line
+
+
+def _keys(value) -> set[str]:
+    """Every key of a JSON value, at any depth."""
+    if isinstance(value, dict):
+        return set(value) | {k for v in value.values() for k in _keys(v)}
+    return {k for v in value for k in _keys(v)} if isinstance(value, list) else set()
+
+
+@pytest.mark.parametrize("verb, list_name", [("check", "diagnostics"), ("clock", "plays"), ("lookalikes", "pairs"), ("questions", "questions")])
+def test_the_json_it_describes_is_what_comes(tmp_path, verb, list_name):
+    """Key for key, on the starter book and a draft that has a mistake."""
+    write_starter(tmp_path / "book", "Oak", "college", "college")
+    draft = "play: Pine\ndraft: yes\nstart: grove\nphases: [{name: Only, do: [1 zorps]}]\n"
+    (tmp_path / "book" / "plays" / "cedar" / "pine.yml").write_text(draft, encoding="utf-8")
+    block = re.search(rf'^    \{{"version": 1,\s+"{list_name}":.*?(?=\n\n)', README, re.MULTILINE | re.DOTALL).group(0)
+    done = CliRunner().invoke(main, [verb, str(tmp_path / "book" / "plays"), "--format", "json"])
+    given = json.loads(done.stdout)
+    assert given["version"] == 1 and given[list_name]
+    assert _keys(given) == set(re.findall(r'"([a-z_]+)"', block))
 
 
 def test_its_pictures_are_what_draw_makes_of_the_play(golden, tmp_path):
