@@ -16,8 +16,9 @@ from generator.model.court import Point, RuleSet, court_for
 from generator.model.play import WatchKind
 from generator.model.settled import Departure, Instant, Mark
 from generator.pipeline import load_book, time_play
-from generator.timeline.coverages import KNOWN, SCREENER, SINGLE, TOLD_IN_WORDS, USER
+from generator.timeline.coverages import KNOWN, SCREENER, SINGLE, TOLD_IN_WORDS, USER, Screening
 from generator.timeline.distinctness import ENOUGH, distinctness
+from generator.timeline.pieces import Curve, Line
 from generator.timeline.shell import Moment, area_target, man_target
 from generator.timeline.simulate import simulate_play
 from generator.vocabulary.coverages import COVERAGES
@@ -77,6 +78,41 @@ def test_any_two_coverages_of_a_fork_differ_by_ninety_centimetres(settled):
     count = len(play.timelines)
     assert len(pairs) == count * (count - 1) // 2
     assert min(pairs.values()) >= ENOUGH, sorted((v, k) for k, v in pairs.items())[:4]
+
+
+def test_coverages_stand_where_the_table_says():
+    """Timeline design 5.5 at the instant of use, with the changed numbers of DEVELOPERS.md: user runs along x past a
+    screener at (0, 6) whose man comes from the rim."""
+    n, f, i, p, s, t = Point(0, 1), Point(1, 0), Point(0, -1), Point(1, 6.8), Point(0, 6), 3.0
+    ball, rim = Point(4, 7), RIM
+    way = Curve([Line(Point(-4, 6.65), Point(6, 6.65))])
+    c = Screening(1, 5, s, Point(0, 6.65), n, f, i, way, 4.0, t, lambda at: Point(p.x + 4 * (at - t), p.y), t)
+    now = Moment(t, {1: p, 5: s}, ball, {1: 1.0}, rim)
+
+    def ahead(a, metres, *weights):
+        x, y = (sum(k * v[axis] for k, v in weights) for axis in (0, 1))
+        return Point(a.x + metres * x / hypot(x, y), a.y + metres * y / hypot(x, y))
+
+    def to(a, b):
+        return Point((b.x - a.x) / a.distance(b), (b.y - a.y) / a.distance(b))
+
+    home = Point(0, 5)
+    trap = ahead(p, 1.0, (-0.9, f), (0.45, i)), ahead(p, 1.0, (0.9, f), (0.2, n))
+    over = Point(0.8, 7.35)
+    sunk = ahead(p, 2.5, (1, to(p, rim)))
+    wanted = {
+        "trail": (Point(-0.44, 6.8), home), "over": (over, home), "under": (Point(0.25 / 0.55, 5), Point(-1.15, 5.7)),
+        "shoot the gap": (ahead(Point(2, 6.65), 0.5, (1, to(Point(2, 6.65), rim))), home),
+        "switch": (ahead(s, 0.95, (0.8, to(s, rim)), (0.5, to(s, ball))), ahead(p, 1.0, (0.7, to(p, rim)), (0.7, f))),
+        "hedge": (Point(0, 5.05), Point(1.5, 7.15)), "drop": (over, ahead(p, max(2.8, 0.5 * p.distance(rim)), (1, to(p, rim)))),
+        "at the level": (over, Point(1.35, 5.65)), "trap": trap, "two on the ball": trap,
+        "ice": (Point(-1.2, 7.35), Point(sunk.x + 1.3, sunk.y)), "top-lock": (Point(0.7, 6.65), home),
+        "jump the screen": (Point(1.2, 7.75), home), "squeeze": (Point(0, 5.45), Point(-1, 6.15)),
+    }
+    assert set(wanted) == set(USER)
+    for coverage, (user, screener) in wanted.items():
+        assert user.distance(USER[coverage](c, now)) < 1e-9, coverage
+        assert screener.distance(SCREENER[coverage](c, now)) < 1e-9, coverage
 
 
 def test_switch_changes_men_for_good_in_its_branch_only():

@@ -10,6 +10,11 @@ import pytest
 TEAM = "team: Fernhill\nrule set: international\nshot clock: 24\n"
 SECTIONS = ("What:", "Why:", "Passes:", "Fails:", "Source:")
 QUIET = "idle"  # said about nearly every small play; asked for by name only
+# Design section 7: what cannot be played is an error; spacing, kinds, calls, who stands by are information; the rest warns.
+SEVERITY = {
+    "one-place": "error", "in-bounds": "error", "lead-in-fit": "error",
+    "spacing": "info", "screen-kind": "info", "sound-alike": "info", "idle": "info", "waiting": "info",
+}
 
 
 @pytest.fixture
@@ -66,6 +71,7 @@ def manual(said):
         bad = [d for d in said(page["Fails:"]) if d.rule == module.RULE or d.rule != QUIET]
         assert not good
         assert {d.rule for d in bad} == {module.RULE}, bad
+        assert {d.severity.value for d in bad} == {SEVERITY.get(module.RULE, "warning")}
         assert all(d.message and (d.hint or d.rule == QUIET) for d in bad)
 
     return run
