@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 import xml.etree.ElementTree as ET
 from pathlib import Path
@@ -12,6 +13,7 @@ from browser import find_chromium
 from quiz_page import js_page
 
 from generator.cli import main
+from tests.quiz_bank import demo_bank
 
 BOOK = Path(__file__).resolve().parent.parent / "plays"
 PX_PER_MM = 96 / 25.4
@@ -141,21 +143,26 @@ def test_plays_carry_the_cautions(papers):
             assert words in papers[name], (name, words)
 
 
-def test_paper_size_is_as_asked(papers, tmp_path):
-    assert "size: A4" in papers["play"]
-    assert paper("play", "Lantern", "--paper", "letter", "--out", str(tmp_path / "l.html")).exit_code == 0
-    assert "size: letter" in (tmp_path / "l.html").read_text()
+@pytest.mark.parametrize("name", PAPERS)
+def test_paper_size_is_as_asked(papers, name, tmp_path):
+    letter = tmp_path / "l.html"
+    assert paper(*PAPERS[name], "--paper", "letter", "--out", str(letter)).exit_code == 0
+    assert "size: A4" in papers[name] and "size: letter" in letter.read_text()
 
 
 def test_the_key_is_right_and_apart(papers):
-    """Every letter of the key names an option of its question, on another sheet than the questions."""
+    """Every letter of the key is the right option of its question as the bank has it, on another sheet than the questions."""
     questions, key = papers["quiz"].split('<article class="paper-key">')
+    bank = [(q.prompt, {o.text: i in q.right for i, o in enumerate(q.options)}) for q in demo_bank().questions]
     asked = re.findall(r'<li class="paper-question">(.*?)</ol>', questions, re.DOTALL)
-    letters = [re.findall(r"<li><span>(\w)</span>", q) for q in asked]
-    right = [r.split(", ") for r in re.findall(r"<b>([\w, ]+)</b>", key)]
+    right = [set(r.split(", ")) for r in re.findall(r"<b>([\w, ]+)</b>", key)]
     assert len(asked) == len(right) == 10
-    assert all(set(r) <= set(options) for r, options in zip(right, letters, strict=True))
-    assert len({r[0] for r in right}) > 1
+    for text, letters in zip(asked, right, strict=True):
+        plain = html.unescape(text)
+        options = {option: letter for letter, option in re.findall(r"<li><span>(\w)</span> (.*?)</li>", plain)}
+        found = [marked for prompt, marked in bank if prompt in plain and {o for o, good in marked.items() if good} <= set(options)]
+        assert found and letters in [{options[o] for o, good in marked.items() if good} for marked in found], plain
+    assert len({min(r) for r in right}) > 1
 
 
 def test_a_booklet_speaks_to_its_position_only(papers):
@@ -193,10 +200,11 @@ def test_nothing_is_cut_and_nothing_is_coloured(chromium, papers, name):
 
 
 @pytest.mark.browser
+@pytest.mark.parametrize("size", ["a4", "letter"])
 @pytest.mark.parametrize("name", ["play", "bench"])
-def test_a_play_and_the_bench_card_take_one_sheet(name, tmp_path, browser_named):
+def test_a_play_and_the_bench_card_take_one_sheet(name, size, tmp_path, browser_named):
     out = tmp_path / f"{name}.pdf"
-    done = paper(*PAPERS[name], "--out", str(out))
+    done = paper(*PAPERS[name], "--paper", size, "--out", str(out))
     assert done.exit_code == 0, done.output
     data = out.read_bytes()
     assert data.startswith(b"%PDF") and len(re.findall(rb"/Type\s*/Page\b", data)) == 1
