@@ -121,7 +121,7 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
         self.said("making pages", 0, 1)
         everything = all_versions(computed, self.remembered.time)
         keys, shelf = self.remembered.keys, self.remembered.shelf
-        self.site = compose_site(computed, gather_parts(computed, everything, keys, shelf), visible)
+        self.site = compose_site(computed, gather_parts(computed, everything, keys, shelf), visible, shelf)
         shelf.sweep()
         self.remembered.round.sweep()
         config.site_name = self.site.name

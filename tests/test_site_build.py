@@ -150,10 +150,10 @@ def test_a_rebuild_replaces_the_whole_folder(book, tmp_path):
 
 
 def test_a_lost_picture_stops_the_build(book, tmp_path, monkeypatch):
-    def lossy(computed, gathered, own):
+    def lossy(*given):
         from dataclasses import replace
 
-        site = compose_site(computed, gathered, own)
+        site = compose_site(*given)
         pages = tuple(replace(p, diagrams={"d1": "PICTURE"}) if p.title == "Gantry" else p for p in site.pages)
         return replace(site, pages=pages)
 

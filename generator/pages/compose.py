@@ -12,6 +12,7 @@ from generator.model.play import Play
 from generator.pages.addresses import POSITIONS, fixed_page, position_page, series_page, url_of
 from generator.pages.figures import Figures
 from generator.pages.gather import PRINTS, Gathered
+from generator.pages.kept import Kept
 from generator.pages.lists import by_series, call_lines, found_by, game_view, home_lists, latest_first, play_line, series_of
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import play_view
@@ -50,8 +51,8 @@ class ComputedBook(Protocol):
     published: tuple[PlayTimes, ...]
 
 
-def compose_site(computed: ComputedBook, gathered: Gathered, own: tuple[Link, ...] = ()) -> Site:
-    """All pages of a book. `own` leads to the coach's own pages."""
+def compose_site(computed: ComputedBook, gathered: Gathered, own: tuple[Link, ...] = (), kept: Kept | None = None) -> Site:
+    """All pages of a book. `own` leads to the coach's own pages; `kept` spares what was set before."""
     parts = gathered.plays
     pages = (
         _home(computed, own),
@@ -59,7 +60,7 @@ def compose_site(computed: ComputedBook, gathered: Gathered, own: tuple[Link, ..
         *_series_pages(computed, gathered),
         *_position_pages(computed, parts),
         *_fixed_pages(computed),
-        *staff_pages(computed, gathered),
+        *staff_pages(computed, gathered, kept or Kept()),
     )
     return Site(computed.book.team.name, pages, gathered.files, _names(computed.book))
 

@@ -14,6 +14,8 @@ from generator.pages.addresses import fixed_page, url_of
 from generator.pages.answer_key import answer_key
 from generator.pages.care import care_view
 from generator.pages.gather import Gathered
+from generator.pages.kept import Kept
+from generator.pages.keys import digest, program
 from generator.pages.manual import rules_manual
 from generator.pages.render import render, template_text
 from generator.pages.site import Audience, SitePage
@@ -31,7 +33,7 @@ class StaffSource(Protocol):
     diagnostics: tuple[Diagnostic, ...]
 
 
-def staff_pages(computed: StaffSource, gathered: Gathered) -> tuple[SitePage, ...]:
+def staff_pages(computed: StaffSource, gathered: Gathered, kept: Kept) -> tuple[SitePage, ...]:
     """All staff pages; the first, `staff`, leads to the others."""
     inner = (
         ("notes", _notes(computed.book)),
@@ -47,8 +49,8 @@ def staff_pages(computed: StaffSource, gathered: Gathered) -> tuple[SitePage, ..
     up = Link("Staff", url_of(fixed_page("staff")))
     front = StaffView("Staff", "Only staff seats open these pages.", (), links)
     pages = (
-        _text_page("staff language", "The play language", language_page(), up),
-        _text_page("staff privacy", _PRIVACY, template_text("handbook/privacy.md"), up),
+        _text_page("staff language", "The play language", language_page(), up, kept),
+        _text_page("staff privacy", _PRIVACY, template_text("handbook/privacy.md"), up, kept),
     )
     return (_page("staff", front), *pages, *(_page(f"staff {name}", replace(view, up=up)) for name, view in inner))
 
@@ -58,9 +60,9 @@ def _page(name: str, view: StaffView) -> SitePage:
     return SitePage(page_id, view.title, render("staff", view, page_id), Audience.STAFF)
 
 
-def _text_page(name: str, title: str, text: str, up: Link) -> SitePage:
+def _text_page(name: str, title: str, text: str, up: Link, kept: Kept) -> SitePage:
     page_id = fixed_page(name)
-    body = markdown(text, extensions=["tables"])
+    body = kept.get(f"text-{digest(program(), text)}", lambda: markdown(text, extensions=["tables"]))
     return SitePage(page_id, title, render("language", up, page_id, text=body), Audience.STAFF)
 
 
