@@ -34,9 +34,8 @@ from generator.model.book import Book
 from generator.pages import Audience, Site, SitePage, compose_site, gather_parts
 from generator.pages.addresses import own_page
 from generator.pages.folder import Refused as Refused
-from generator.pages.folder import SiteFolder, guard, swap
+from generator.pages.folder import SiteFolder, guard, swap, theme_has
 from generator.pages.folder import theme_folder as theme_folder
-from generator.pages.folder import theme_has
 from generator.pages.inject import inject_diagrams
 from generator.pages.kept import Kept, cache_folder
 from generator.pages.keys import book_texts, play_keys

@@ -13,7 +13,16 @@ from generator.pages.addresses import POSITIONS, fixed_page, position_page, seri
 from generator.pages.figures import Figures
 from generator.pages.gather import PRINTS, Gathered
 from generator.pages.kept import Kept
-from generator.pages.lists import by_series, call_lines, found_by, game_view, home_lists, latest_first, play_line, series_of
+from generator.pages.lists import (
+    by_series,
+    call_lines,
+    found_by,
+    game_view,
+    home_lists,
+    latest_first,
+    play_line,
+    series_of,
+)
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import play_view
 from generator.pages.position_page import position_view

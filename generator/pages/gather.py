@@ -78,7 +78,7 @@ def gather_parts(
 
     def one(times: PlayTimes) -> _OnePlay:
         key = keys.get(times.play.id)
-        made = lambda: _one_play(times, views[times.play.id], book)  # noqa: E731
+        made = lambda: _one_play(times, views[times.play.id], book)
         return kept.get(f"play-{key}", made) if key else made()
 
     plays = {t.play.id: one(t) for t in computed.published}
@@ -107,7 +107,7 @@ def _clocks(computed: Timed, keys: Mapping[str, str], kept: Kept) -> Iterator[Pl
         chains.setdefault(chain.play.id, []).append(chain)
     for times in computed.published:
         own = (times, *computed.lead_ins, *chains.get(times.play.id, ()))
-        made = lambda own=own: clock_report(own, computed.book)  # noqa: E731
+        made = lambda own=own: clock_report(own, computed.book)
         key = keys.get(times.play.id)
         yield from kept.get(f"clock-{key}", made) if key else made()
 
