@@ -29,6 +29,8 @@ def test_every_command_it_names_exists():
         assert done.exit_code == 0, line
         for option in re.findall(r"--[a-z-]+", line):
             assert option in done.output, line
+        needed = re.findall(r"(--[a-z-]+) .*(?:\n {3,}.*)*?\[required\]", done.output)
+        assert set(needed) <= set(re.findall(r"--[a-z-]+", line)), line
 
 
 def _keys(value) -> set[str]:

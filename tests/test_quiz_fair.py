@@ -77,6 +77,15 @@ def test_right_is_what_the_coach_wrote(bank):
         assert q.read in {f.read.id for f in branch.forks}
 
 
+def test_the_words_over_the_picture_tell_the_coverages_apart(bank):
+    """What a player sees in a read is said too: two answers of one read are never asked in the same words."""
+    asked = {}
+    for q in bank.of(Kind.READ):
+        said = q.prompt.rsplit(". ", 1)[0]
+        asked.setdefault((q.play, q.variant, q.read, q.position, said), set()).add(q.node.split("/")[0])
+    assert [words for words, nodes in asked.items() if len(nodes) > 1] == []
+
+
 def test_a_place_is_where_the_timeline_leaves_him(bank):
     for q in bank.of(Kind.PLACE):
         times = bank.times[q.play, q.variant]

@@ -48,11 +48,11 @@ def test_draws_agree_with_python(page):
 
 
 def test_place_of_the_right_option_is_even_over_100_000_draws(page):
-    """Chi-square over the place at which the right one of three is shown: one seed per person and question."""
+    """Chi-square over the place at which the right one of three is shown, always the same in the bank: one seed per person and question."""
     counts = page.evaluate("""() => { const counts = [0, 0, 0];
       for (let i = 0; i < 100000; i += 1) {
         const order = q.optionOrder(`player${i % 400}`, {id: `id${i}`, options: ['a', 'b', 'c']});
-        counts[order.indexOf(i % 3)] += 1;
+        counts[order.indexOf(0)] += 1;
       } return counts; }""")
     assert sum(counts) == 100_000
     assert chisquare(counts).pvalue > 0.001
