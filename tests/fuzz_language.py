@@ -281,6 +281,26 @@ def mutated(text: str, chance: random.Random) -> bytes:
     return raw
 
 
+def rearranged(text: str, chance: random.Random) -> str:
+    """The file after one to three slips that often still make sense: other players, sides, an order, a line lost or doubled."""
+    lines = text.split("\n")
+    for _ in range(chance.randint(1, 3)):
+        i, j = chance.randrange(len(lines)), chance.randrange(len(lines))
+        form = chance.randrange(5)
+        if form == 0:
+            lines[i] = "".join(chance.choice("12345") if c in "12345" and chance.random() < 0.4 else c for c in lines[i])
+        elif form == 1:
+            sides = {"left": "right", "right": "left"}
+            lines[i] = " ".join(sides.get(word, word) for word in lines[i].split(" "))
+        elif form == 2:
+            lines[i], lines[j] = lines[j], lines[i]
+        elif form == 3:
+            lines.insert(j, lines[i])
+        elif len(lines) > 1:
+            del lines[i]
+    return "\n".join(lines)
+
+
 def _lines_mutated(data: str, form: int, chance: random.Random) -> str:
     lines = data.split("\n")
     i = chance.randrange(len(lines))

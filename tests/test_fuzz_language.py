@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import random
 import time
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -14,14 +15,20 @@ from hypothesis import strategies as st
 
 from generator.diagnostics import Diagnostic, Location, Severity, format_diagnostic
 from generator.parsing import parse_book, parse_line
+from generator.pipeline import compute
 from generator.source import BookFile, compose
 from generator.source.files import decode
 from tests import fuzz_language as fuzz
 
 HERE = Location("f", 1, 1)
+TIMED_LEAD_INS = 0.5  # seconds: every run times the lead-ins of the demo book as well
 SLOWEST = 1.0  # seconds of this process a file: other work on the machine does not count
 DEEP_CASES = 1_000_000
 SEEDS = st.integers(0, 2**32 - 1)
+DEMO = Path(__file__).resolve().parent.parent / "plays"
+DEMO_FILES = {p.relative_to(DEMO).as_posix(): p.read_text(encoding="utf-8") for p in sorted(DEMO.rglob("*.yml"))}
+SHARED = tuple(path for path in DEMO_FILES if path in ("team.yml", "alignments.yml") or path.startswith("lead-ins/"))
+PLAYS = tuple(path for path in DEMO_FILES if path not in SHARED and not path.startswith("games/"))
 
 
 def many(cases: int):
@@ -78,6 +85,34 @@ def check_broken(seed: int) -> None:
     _survives(fuzz.mutated(fuzz.valid_play(chance), chance))
 
 
+def check_demo(seed: int) -> None:
+    """Any file of the demo book, broken by words, lines and bytes, is answered beside the files that plays lean on."""
+    chance = random.Random(seed)
+    path = chance.choice(tuple(DEMO_FILES))
+    raw = fuzz.mutated(DEMO_FILES[path], chance)
+    started = time.process_time()
+    text, problem = decode(raw, Location(path, 1, 1))
+    found = (problem,) if problem else parse_book(_beside(path, text))[1]
+    assert time.process_time() - started < SLOWEST
+    assert all(format_diagnostic(d) for d in found)
+
+
+def check_demo_to_the_end(seed: int) -> bool:
+    """A play of the demo book with a few lines changed goes through settling, timeline and checks; True if it was timed."""
+    chance = random.Random(seed)
+    path = chance.choice(PLAYS)
+    text = fuzz.rearranged(DEMO_FILES[path], chance)
+    started = time.process_time()
+    computed = compute(parse_book(_beside(path, text))[0])
+    assert time.process_time() - started < SLOWEST + TIMED_LEAD_INS, (path, seed)
+    assert all(format_diagnostic(d) for d in computed.diagnostics)
+    return bool(computed.plays)
+
+
+def _beside(path: str, text: str) -> list[BookFile]:
+    return [BookFile(p, DEMO_FILES[p]) for p in SHARED if p != path] + [BookFile(path, text)]
+
+
 @many(2000)
 @given(SEEDS)
 def test_lines_of_the_grammar(seed):
@@ -90,10 +125,21 @@ def test_plays_of_the_grammar(seed):
     check_play(seed)
 
 
-@many(1800)
+@many(1000)
 @given(SEEDS)
 def test_broken_plays(seed):
     check_broken(seed)
+
+
+@many(800)
+@given(SEEDS)
+def test_broken_files_of_the_demo_book(seed):
+    check_demo(seed)
+
+
+def test_changed_plays_of_the_demo_book_run_to_the_end():
+    """Most are refused, with a reason; enough are still plays to try the later stages too."""
+    assert sum(check_demo_to_the_end(seed) for seed in range(150)) >= 25
 
 
 @many(400)
@@ -141,7 +187,9 @@ def test_a_million_cases(capsys):
     chance, cases, started = random.Random(20261125), 0, time.perf_counter()
     while cases < DEEP_CASES:
         seed = chance.getrandbits(48)
-        (check_line, check_broken, check_line, check_play)[cases % 4](seed)
+        (check_line, check_broken, check_demo, check_play, check_line, check_broken, check_line, check_play)[cases % 8](seed)
+        if cases % 1000 == 0:
+            check_demo_to_the_end(seed)
         cases += 1
     with capsys.disabled():
         print(f"\n{cases} cases in {time.perf_counter() - started:.0f} s")
