@@ -92,6 +92,85 @@ def test_an_answer_is_shown_and_said(phone):
     assert phone.evaluate("document.activeElement.dataset.choice") == "0-0"
 
 
+def _tokens(page):
+    """(number shown, x, y) of the five, by role."""
+    return page.evaluate(
+        "[...document.querySelectorAll('.token')].map(t => { const m = new DOMMatrix(getComputedStyle(t).transform); "
+        "return [t.textContent, m.e, m.f]; })"
+    )
+
+
+def _shown(page, selector):
+    return page.evaluate(f"[...document.querySelectorAll('{selector}')].filter(e => getComputedStyle(e).display !== 'none').length")
+
+
+def test_the_buttons_go_phase_by_phase_and_the_slide_to_any_second(phone):
+    _reset(phone)
+    opens = [p.opens for p in timed()[0].main.phases]
+    phone.click("text=Next phase")
+    assert _state(phone, "t") == pytest.approx(opens[1], abs=0.01)
+    there = _tokens(phone)
+    phone.click("text=Phase before")
+    assert _state(phone, "t") == 0 and _tokens(phone) != there
+    phone.evaluate("(t) => { const s = document.querySelector('.motion-slide'); s.value = t; s.dispatchEvent(new Event('input')); }", opens[1])
+    assert _state(phone, "t") == pytest.approx(opens[1], abs=0.1)
+    assert all(abs(a[1] - b[1]) < 2 and abs(a[2] - b[2]) < 2 for a, b in zip(_tokens(phone), there, strict=True))
+
+
+def test_half_speed_is_a_switch(phone):
+    _reset(phone)
+    phone.click("text=Half speed")
+    assert _state(phone, "speed") == 0.5 and phone.get_attribute("text=Half speed", "aria-pressed") == "true"
+    phone.click("text=Half speed")
+    assert _state(phone, "speed") == 1
+
+
+def test_the_defence_comes_out_and_moves(phone):
+    _reset(phone)
+    where = "[...document.querySelectorAll('.defender-mark')].map(m => m.getAttribute('transform'))"
+    assert _shown(phone, ".defender-mark") == 0
+    phone.click("text=Show the defence")
+    assert _shown(phone, ".defender-mark") == 5
+    before = phone.evaluate(where)
+    phone.click("text=Next phase")
+    assert all(a != b for a, b in zip(before, phone.evaluate(where), strict=True))
+
+
+def test_one_position_is_watched(phone):
+    _reset(phone)
+    phone.click(".motion-positions button:text-is('3')")
+    assert phone.evaluate("[...document.querySelectorAll('.token.is-own')].map(t => t.textContent)") == ["3"]
+    phone.click("text=Next phase")
+    assert len(phone.get_attribute(".tail:not(.step)", "d")) > 20 and _shown(phone, ".tail:not(.step)") == 1
+    phone.click(".motion-positions button:text-is('All')")
+    assert _shown(phone, ".token.is-own") == 0 and _shown(phone, ".tail:not(.step)") == 0
+
+
+def test_others_run_it(phone):
+    """`also for: {2: 3}`: the same floor, 2 and 3 with each other's number."""
+    _reset(phone)
+    assert [t[0] for t in _tokens(phone)] == ["1", "2", "3", "4", "5"]
+    before = _tokens(phone)
+    phone.locator(".motion-row", has_text="Who runs it").locator("button").nth(1).click()
+    after = _tokens(phone)
+    assert [t[0] for t in after] == ["1", "3", "2", "4", "5"] and [t[1:] for t in after] == [t[1:] for t in before]
+    phone.locator(".motion-row", has_text="Who runs it").locator("button").nth(0).click()
+
+
+def test_the_ball_is_with_its_holder_and_flies_between_the_two(phone):
+    _reset(phone)
+    main, flight = timed()[0].main, timed()[0].main.ball_events[0]
+    ball = "(t) => { window.island.change((s) => ({...s, t})); const m = new DOMMatrix(getComputedStyle(document.querySelector('.motion-ball')).transform); return [m.e, m.f]; }"
+    for t, holder in ((0.0, flight.passer), (flight.caught + 0.1, flight.receiver)):
+        x, y = phone.evaluate(ball, t)
+        _, px, py = _tokens(phone)[holder - 1]
+        assert abs(x - px) < 8 and abs(y - py) < 8 and phone.text_content(".token.has-ball") == str(holder)
+    x, y = phone.evaluate(ball, (flight.release + flight.caught) / 2)
+    assert _shown(phone, ".token.has-ball") == 0 and main.ball((flight.release + flight.caught) / 2).holder is None
+    tokens = _tokens(phone)
+    assert min(abs(x - t[1]) + abs(y - t[2]) for t in tokens) > 8
+
+
 def test_other_side_is_the_mirror(phone):
     _reset(phone)
     x = "new DOMMatrix(getComputedStyle(document.querySelectorAll('.token')[2]).transform).e"
