@@ -427,3 +427,13 @@ def test_the_same_two_may_exchange_twice():
                            "{1: top with the ball, 2: right wing, 3: right corner, 4: left wing, 5: left corner}"))
     assert [a.place.words for a in acts(times.settled.main, 2)] == ["right corner", "right wing"]
     assert [a.place.words for a in acts(times.settled.main, 3)] == ["right wing", "right corner"]
+
+
+def test_a_cutter_with_two_moves_is_looked_for_at_the_rim():
+    text = play(["1 passes to 2", "1 dives then clears to left corner", "2 looks for 1"],
+                "{1: top with the ball, 2: right wing, 3: left wing, 4: left block, 5: right elbow}", after="  - {name: Two, do: [2 drives, 2 finishes]}\n")
+    times, _ = played(text)
+    line = times.timelines[branch_of(times, "1 is open").key]
+    throw = [t for t in line.timed.values() if isinstance(t.action, Pass)][-1]
+    assert line.position(1, throw.end).distance(Point(0.0, COURT.rim)) < 2.5 and throw.end < 3.5
+    assert acts(times.settled.main, 1)[-1].place.words == "left corner" and times.main.phases[1].opens > 2.0

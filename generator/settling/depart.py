@@ -31,6 +31,7 @@ from generator.model.spots import name_place
 from generator.settling.defence import switch
 from generator.settling.doing import VERBS
 from generator.settling.ends import toward
+from generator.settling.moments import goes_on_from
 from generator.settling.problems import Mistake
 from generator.settling.runs import Carry, Run, items_of, only, run_items
 from generator.settling.sites import Site
@@ -53,7 +54,8 @@ def take_default(site: Site, setting: Setting, rules: tuple[Rule, ...]) -> Run:
     _change_men(site, answer, state, setting)
     event = state.get(mark.action) or site.run.final.get(mark.action)
     after = frozenset({event.player, getattr(event, "receiver", None)}) if event is not None else frozenset(acting)
-    kept, ball_lines, _ = _rest(site.run, cut, frozenset(acting - catching) & after, frozenset(acting | catching), after)
+    found = _found_at_the_rim(site, mark)
+    kept, ball_lines, _ = _rest(site.run, cut, frozenset(acting - catching) & after | found, frozenset(acting | catching), after)
     kept = [item for item in kept if isinstance(item, Item)]
     new = _with_answer(site, answer, state, kept, ball_lines, setting, rules, cut)
     if event is not None and site.read.watch.kind is not WatchKind.PLAYERS:  # a pass to the open man flies before he arrives
@@ -77,7 +79,7 @@ def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule,
     """The phase's run with the answer in it, not yet bound to its timings, and what departs. `known`: keys of the
     parent's actions; no others can be stopped."""
     run = site.run
-    _, cut = site.place_of(answer)
+    mark, cut = site.place_of(answer)
     state = run.before[cut].copy()
     acting, catching = named_by(answer, state, setting, site)
     replaced = frozenset(acting - catching)
@@ -86,12 +88,19 @@ def take_answer(site: Site, answer: Answer, setting: Setting, rules: tuple[Rule,
     state.halted |= {k: True for k in stopped if isinstance(state.get(k), Screen)}
     _stand_at_the_screen(site, state, replaced, answer, setting)
     _change_men(site, answer, state, setting)
-    kept, ball_lines, carried = _rest(run, cut, replaced, frozenset(acting | catching))
+    kept, ball_lines, carried = _rest(run, cut, replaced | _found_at_the_rim(site, mark), frozenset(acting | catching))
     kept = [item for item in kept if isinstance(item, Item) or item.action.key in known]
     carried = [key for key in carried if key in known]
     new = _with_answer(site, answer, state, kept, ball_lines, setting, rules, cut)
     mine = tuple(a.key for a in new.final.of_phase() if a.answer == answer.id)
     return new, Departure(fork, tuple(sorted(acting)), tuple(dict.fromkeys(stopped + carried)), mine)
+
+
+def _found_at_the_rim(site: Site, mark: Mark) -> frozenset[int]:
+    """Who is passed to as he comes to the rim, and so does not go on from there."""
+    if site.read.watch.kind is not WatchKind.PLAYERS or mark.instant is not Instant.ARRIVE:
+        return frozenset()
+    return goes_on_from(site.run, mark.action)
 
 
 def _with_answer(site: Site, answer: Answer, state: State, kept: list, ball_lines: list[Item], setting: Setting,

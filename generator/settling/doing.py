@@ -89,4 +89,6 @@ def runs_on(doing: Doing, uses: tuple, waits: tuple) -> bool:
         return False
     if last.answer != doing.item.answer or last.with_ball != (state.holder == doing.player):
         return False
+    if doing.player in doing.item.looked and last.place.spot in ("rim", "front of the rim"):
+        return False  # he shows his hands there before he goes on
     return not (doing.first and doing.item.line.timings)

@@ -13,6 +13,7 @@ from generator.model.court import Point
 from generator.model.identity import stable_id
 from generator.model.play import Answer, Read, Sight, Watch, WatchKind
 from generator.model.sentence import Line, Part, Player
+from generator.settling.moments import best_move, goes_on_from
 from generator.settling.problems import Mistake
 from generator.settling.runs import Run
 from generator.settling.state import Item, Setting
@@ -56,7 +57,7 @@ def _read(item: Item, part: Part, number: int, run: Run, setting: Setting, phase
 
 def _must_reach(reader: int, target: int, part: Part, run: Run, setting: Setting) -> None:
     """Nobody throws a look over half a floor."""
-    metres = run.final.place[target].distance(run.final.place[reader])
+    metres = _found(target, run).distance(run.final.place[reader])
     if metres > FARTHEST:
         setting.problems.add(error(
             part.source, "look-too-far", f"{reader} looks for {target}, who is {metres:.0f} m away by then",
@@ -78,10 +79,16 @@ def _otherwise(read_id: str, reader: int, safe: int | None, remain: bool, item: 
     return Answer(stable_id(read_id, "otherwise"), (), "otherwise", lines, go_on=remain, source=item.line.source)
 
 
+def _found(target: int, run: Run) -> Point:
+    """Where the ball finds him."""
+    move = best_move(run, target)
+    return run.final.place[target] if move is None or not goes_on_from(run, move.key) else move.end
+
+
 def _inside(target: int, run: Run, setting: Setting) -> bool:
     """He catches inside P + 1, near enough to shoot."""
     court = setting.court
-    return run.final.place[target].distance(Point(0.0, court.rim)) <= court.behind_arc + 1.0 + 1e-6
+    return _found(target, run).distance(Point(0.0, court.rim)) <= court.behind_arc + 1.0 + 1e-6
 
 
 def _pass_lines(reader: int, target: int, item: Item, shoots: bool) -> tuple[Line, ...]:

@@ -43,12 +43,23 @@ class Run:
 
 
 def items_of(lines: tuple[Line, ...], do: str, answer: str | None = None, bound: tuple = (), from_rule: bool = False,
-             read: bool = False) -> list[Item]:
+             read: bool = False, looked: frozenset[int] = frozenset()) -> list[Item]:
     """Lines of one `do` as items; `do` names it in the keys of its actions. `read`: a read may come between the parts of
-    a line, so that what gives the ball away after a move is an item of its own."""
+    a line, so that what gives the ball away after a move is an item of its own. `looked`: players who are looked for,
+    whose parts are items of their own."""
     group = frozenset(n for line in lines for n in named_in(line))
-    pieces = [(f"{do}.{i}" + "+" * k, piece) for i, line in enumerate(lines) for k, piece in enumerate(_pieces(line) if read else [line])]
-    return [Item(piece, slot, answer, from_rule, bound=bound, group=group) for slot, piece in pieces]
+    pieces = [(f"{do}.{i}" + "+" * k, piece) for i, line in enumerate(lines) for k, piece in enumerate(_cut(line, read, looked))]
+    return [Item(piece, slot, answer, from_rule, bound=bound, group=group, looked=looked) for slot, piece in pieces]
+
+
+def _cut(line: Line, read: bool, looked: frozenset[int]) -> list[Line]:
+    if len(line.parts) > 1 and len(line.who) == 1 and isinstance(line.who[0], Player) and line.who[0].number in looked:
+        late = tuple(t for t in line.timings if t.relation in ENDS_WITH)
+        first = tuple(t for t in line.timings if t.relation not in ENDS_WITH)
+        last = len(line.parts) - 1
+        return [replace(line, parts=(part,), timings=(first if i == 0 else ()) + (late if i == last else ()))
+                for i, part in enumerate(line.parts)]
+    return _pieces(line) if read else [line]
 
 
 def _pieces(line: Line) -> list[Line]:

@@ -11,6 +11,7 @@ from generator.model.play import Answer, Read, WatchKind
 from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, Player, Role
 from generator.model.settled import Fork, HandOff, Instant, Mark, Move, Pass, Screen, Shot
 from generator.settling.events import find_event
+from generator.settling.moments import best_move, goes_on_from
 from generator.settling.problems import Mistake, mistake
 from generator.settling.runs import Carry, Run
 from generator.settling.state import Item, Setting, State
@@ -235,15 +236,16 @@ def _own_points(read: Read, site: Site, run: Run, last: int | None) -> None:
         target = next((s.one for group in answer.sights for s in group if isinstance(s.one, Player)), None) or _passed_to(answer)
         if target is None:
             continue
-        moves = [a for a in state.of_phase() if isinstance(a, Move) and a.player == target.number and a.key in run.made]
-        if not moves:
+        move = best_move(run, target.number)
+        if move is None:
             site.own[answer.id] = (site.point if site.point.action else Mark(None, Instant.START, phase=state.phase), floor)
             continue
-        mark = Mark(moves[-1].key, Instant.ARRIVE)
-        cut = max(floor, run.made[moves[-1].key] + 1)
+        mark = Mark(move.key, Instant.ARRIVE)
+        leaves_again = bool(goes_on_from(run, move.key))
+        cut = max(max(_holds_from(site, run), run.first) if leaves_again else floor, run.made[move.key] + 1)
         site.own[answer.id] = (mark, cut)
-        if cut >= lowest:
-            lowest, mark_lowest = cut, mark
+        if cut >= lowest or leaves_again and lowest == floor:
+            lowest, mark_lowest = max(lowest, cut), mark
     if read.when is None:
         site.cut, site.point = lowest, mark_lowest
 

@@ -108,7 +108,8 @@ class State:
 class Item:
     """A line with what settles it: `slot` begins the keys of its actions. `only`: the players it is still kept for.
     `bound`: role words bound by a rule or a read (`he` -> 3). `cue`: an instant its first part starts with (rules).
-    `if_ball`: dropped in silence when its player has no ball. `group`: numbers named anywhere in its `do`."""
+    `if_ball`: dropped in silence when its player has no ball. `group`: numbers named anywhere in its `do`;
+    `looked`: those of them who are looked for."""
 
     line: Line
     slot: str
@@ -119,6 +120,7 @@ class Item:
     cue: tuple[Mark, str] | None = None
     if_ball: bool = False
     group: frozenset[int] = frozenset()
+    looked: frozenset[int] = frozenset()
 
     def role(self, name: str) -> int | None:
         """The player bound to a role word."""

@@ -13,6 +13,7 @@ from generator.settling.continuing import ending_of, exchange_roles, next_index,
 from generator.settling.depart import take_answer
 from generator.settling.events import bind_timings, find_event
 from generator.settling.fits import report_joint
+from generator.settling.moments import looked_for
 from generator.settling.naming import say_answer
 from generator.settling.paths import IDENTITY, Path, PhaseRun
 from generator.settling.problems import Mistake
@@ -89,7 +90,7 @@ class Walker:
         seen = sum(p.index == index and p.round == path.round for p in path.phases)
         met = PhaseRun(index, phase, step.lead_in, path.round, entry, None, frozen=path.round > 0 or seen > 0,
                        roles=dict(path.roles), turned=path.turned)
-        met.run = run_items(items_of(phase.lines, f"{entry.phase}d", read=bool(phase.reads)), entry.copy(), self.setting, self.rules(index))
+        met.run = run_items(items_of(phase.lines, f"{entry.phase}d", read=bool(phase.reads), looked=looked_for(phase)), entry.copy(), self.setting, self.rules(index))
         met.opening = self._opening(phase, met.run)
         path.phases.append(met)
         self._check_plain(met)
