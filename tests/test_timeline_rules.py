@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import inspect
+import re
+from pathlib import Path
+
 import pytest
 from branch_builder import BranchBuilder, mark, on, settled_play, spot
 
@@ -372,3 +376,21 @@ def test_every_number_has_a_mark_and_a_source():
     for _, marked, source in FIXED.values():
         assert marked in ("facts", "assumed", "measured", "derived") and source
     assert all(PACE.flight_speed(kind) > 0 for kind in _Kind)
+    lines = Path(inspect.getsourcefile(pace_of)).read_text(encoding="utf-8").splitlines()
+    numbers = [line for line in lines if re.match(r"[A-Z][A-Z_, ]* = \(*\d", line)]
+    assert len(numbers) > 30
+    assert [n for n in numbers if not re.search(r"# .*(measured|derived|assumed|facts|timeline\.md|language page)", n)] == []
+
+
+# Not about people: how finely is counted, and how far a picture of a coverage is shown (timeline design 5.5, 5.6).
+COUNTING = {"RATE", "AFTER", "FINE", "ROUNDS", "TURN", "LONGEST", "TICK", "GHOST_TICK", "LIFTED", "SMALL", "NEARLY", "FAR", "GENTLE",
+            "SHOWN_BEFORE", "APART", "ENOUGH", "LOOK_ON"}
+
+
+def test_numbers_about_people_stand_in_the_one_file():
+    folder = Path(inspect.getsourcefile(pace_of)).parent
+    found = {
+        match.group(1) for path in folder.glob("*.py") if path.name != "parameters.py"
+        for match in re.finditer(r"^([A-Z_]+)[A-Z_, ]* = [\dp(]+[\d.]", path.read_text(encoding="utf-8"), re.MULTILINE)
+    }
+    assert found <= COUNTING, found - COUNTING

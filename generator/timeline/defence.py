@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from generator.model.areas import area_point, areas_of, chaser_of
 from generator.model.court import Point
 from generator.timeline.coverages import SCREENER, SINGLE, USER, none_of
+from generator.timeline.parameters import FROM_FELLOW, FROM_OFFENCE, SPRING, TOP_ACCELERATION, TOP_SPEED
 from generator.timeline.shell import Moment, area_target, man_target, mix, smooth
 from generator.timeline.showings import Showing, showings
 
@@ -20,8 +21,6 @@ if TYPE_CHECKING:
     from generator.timeline.timeline import BranchTimeline
 
 RATE = 10  # samples a second
-SPRING, TOP_ACCELERATION, TOP_SPEED = 6.0, 9.0, 6.0  # timeline.md 5.1
-FROM_OFFENCE, FROM_FELLOW = (3.0, 0.95), (1.5, 1.0)  # timeline.md 5.4: strength, distance kept
 COMES_OUT = frozenset({"close out", "hard close-out", "late", "trap", "two on the ball", "hedge"})  # to the ball
 AFTER = 1.5  # seconds of track past the end of the branch
 

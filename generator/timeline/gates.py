@@ -9,13 +9,11 @@ from collections.abc import Mapping
 
 from generator.model.settled import Instant, Move, Screen
 from generator.timeline.movement import Movement, Stretch
-from generator.timeline.parameters import SHOULDER, Pace
+from generator.timeline.parameters import SHOULDER, STEP_EFFORT, Pace
 from generator.timeline.pieces import Curve, Line
 from generator.timeline.schedule import Schedule
 from generator.timeline.taut import toward
 from generator.timeline.time_map import Leg, run_legs
-
-STEP_EFFORT = 0.4  # assumed: a step to the side
 
 
 def close_gates(s: Schedule, movements: Mapping[int, Movement], pace: Pace) -> dict[int, Movement]:

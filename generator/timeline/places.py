@@ -7,18 +7,13 @@ from typing import TYPE_CHECKING
 
 from generator.model.court import Point
 from generator.model.settled import HandOff, Move, Screen
-from generator.timeline.parameters import DEFENDER_GAP, SHOULDER, STEP_BEHIND, STEP_IN_VIEW
+from generator.timeline.parameters import DEFENDER_GAP, GATE, NEAREST, ON_HIM, SHOULDER, SHOULDERS, STAGGER, STEP_BEHIND, STEP_IN_VIEW
 from generator.timeline.taut import toward, unit
 
 if TYPE_CHECKING:
     from generator.timeline.courses import Courses
 
 BLIND = frozenset({"back", "up", "flex", "flare", "hammer"})  # kinds set where the defender does not look
-SHOULDERS = 0.7  # between two who stand shoulder to shoulder
-GATE = 1.32  # between the two of an elevator: a runner's shoulders on both sides
-STAGGER = 1.8  # from the first to the second screen of a stagger
-ON_HIM = 0.5  # a named place so near to the freed player is his own
-NEAREST = 0.75  # no screener stands nearer than this to the man he frees
 
 
 def freed_defender(courses: Courses, screen: Screen) -> tuple[Point, Point] | None:

@@ -18,7 +18,7 @@ from generator.timeline.courses import Courses, Trunk
 from generator.timeline.forks import fork_time, leaving_time, own_fork_times
 from generator.timeline.gates import close_gates
 from generator.timeline.movement import Movement, Stretch
-from generator.timeline.parameters import Pace, pace_of
+from generator.timeline.parameters import NEAR_SCREEN, Pace, pace_of
 from generator.timeline.remarks import remarks
 from generator.timeline.schedule import Past, Schedule, build_schedule
 from generator.timeline.slipping import leaves_a_screen, steps_aside
@@ -28,7 +28,6 @@ from generator.timeline.timed import PlayTimes
 from generator.timeline.timeline import BranchTimeline
 from generator.timeline.waiting import hold_back
 
-NEAR_SCREEN = 1.6  # metres within which a cutter is at a screen
 ROUNDS = 3  # of routing round players who stand
 _Made = tuple[Schedule, dict[int, Movement], tuple[Diagnostic, ...]]
 

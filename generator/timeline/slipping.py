@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 
 from generator.model.court import Point
 from generator.model.settled import Instant, Move, Screen
+from generator.timeline.parameters import SLIP_LEAVES as LEAVES
+from generator.timeline.parameters import SLIP_ROOM as ROOM
+from generator.timeline.parameters import SLIP_TOUCHES as TOUCHES
 from generator.timeline.taut import cross, unit
 
 if TYPE_CHECKING:
     from generator.timeline.timeline import BranchTimeline
 
-TOUCHES = 0.66  # metres between centres; the check calls 0.6 contact
-ROOM = 0.8  # metres kept: two shoulders and a hand
-LEAVES = 1.5  # metres from where the screen was to stand
 TICK = 0.05  # seconds
 
 
