@@ -437,3 +437,27 @@ def test_a_cutter_with_two_moves_is_looked_for_at_the_rim():
     throw = [t for t in line.timed.values() if isinstance(t.action, Pass)][-1]
     assert line.position(1, throw.end).distance(Point(0.0, COURT.rim)) < 2.5 and throw.end < 3.5
     assert acts(times.settled.main, 1)[-1].place.words == "left corner" and times.main.phases[1].opens > 2.0
+
+
+def test_a_tip_is_read_as_it_is_tipped_and_a_lost_one_asks_for_nothing_more():
+    text = """play: Test
+situation: jump ball
+start: {5: center circle, 1: circle at 6 o'clock, 2: circle at 9 o'clock, 3: circle at 3 o'clock, 4: circle at 12 o'clock}
+phases:
+  - name: Up
+    do: [5 tips to 1, 2 sprints to left corner as ball is tossed, 3 sprints to right corner on the tip]
+    reads:
+      - {who: 5, watch: ball, answers: {tip won: [1 dribbles to top, 1 shoots], tip lost: [1 runs to nail, 2 runs to left slot, 3 runs to right slot]}}
+"""
+    times, said = played(text)
+    assert times.main.fork_times[0] < 0.7
+    assert not [d for d in said if d.rule == "open-answer"]
+
+
+def test_a_close_out_is_read_on_the_catch_not_at_the_screen_before_it():
+    times, _ = played(play(
+        ["1 passes to 2", "5 screens the low right defender for 3 at right block", "3 cuts along the baseline to right corner", "2 passes to 3"],
+        "{1: top with the ball, 2: right wing, 3: left wing, 4: nail, 5: right short corner}", head="against: zone 1-2-2\n",
+        after="    reads:\n      - {who: 3, watch: the low right defender, answers: {close out: [3 drives, 3 finishes], otherwise: [3 shoots]}}\n"))
+    caught = next(t.end for t in times.main.timed.values() if isinstance(t.action, Pass) and t.action.receiver == 3)
+    assert abs(times.main.fork_times[0] - caught) < 0.05

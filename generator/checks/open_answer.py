@@ -1,7 +1,7 @@
 """open-answer: an answer leads nowhere.
 
 What: the branch that takes the answer ends without a shot, without a pass to a scorer and without another phase or
-play to go on to.
+play to go on to. After a lost tip the ball is theirs, and nothing need follow.
 Why: the player has read the defence right and then nobody knows what comes.
 Passes:
     play: Good
@@ -39,9 +39,10 @@ def check(case: Case) -> Iterator[Finding]:
         if branch.departure is None or branch.ending in (Ending.SHOT, Ending.OTHER_PLAY):
             continue
         fork = branch.forks[branch.departure.fork]
-        if _goes_on(branch, fork.phase) or _ends_in_a_catch(branch):
-            continue
         answer = fork.answer
+        lost = any(s.coverage == "tip lost" for group in answer.sights for s in group)
+        if lost or _goes_on(branch, fork.phase) or _ends_in_a_catch(branch):
+            continue
         yield Finding(
             Diagnostic(
                 answer.source, Severity.WARNING, RULE, f"after `{answer.key}` nobody shoots and nothing follows",

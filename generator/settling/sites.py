@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from generator.model.play import Answer, Read, WatchKind
 from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, Player, Role
-from generator.model.settled import Fork, HandOff, Instant, Mark, Move, Pass, Screen, Shot
+from generator.model.settled import Fork, HandOff, Instant, LooseBall, Mark, Move, Pass, Screen, Shot
 from generator.settling.events import find_event
 from generator.settling.moments import best_move, goes_on_from
 from generator.settling.problems import Mistake, mistake
@@ -19,6 +19,7 @@ from generator.settling.who import find_defender, find_player, guard_of
 
 EARLY = -0.4  # seconds: ice and top-lock are read sooner (language.md 7.4)
 _EARLY_COVERAGES = frozenset({"ice", "top-lock"})
+_CATCH_COVERAGES = frozenset({"close out", "hard close-out", "late"})  # shown to one who has caught, never on a screen
 _ALL_TAKEN = (WatchKind.OWN_CHOICE, WatchKind.BENCH)
 
 
@@ -123,6 +124,8 @@ def _watched_screen(read: Read, site: Site, run: Run, setting: Setting) -> tuple
         if not screens:
             raise mistake(read.watch.source, "read-without-screen", f"{screener} sets no screen in this phase",
                           f"add `{screener} screens for ...`, or watch the defender alone")
+    elif _on_the_catch(read):
+        return None, None
     else:
         screens = [a for a in screens if _seen_on(a, site, state, setting)]
     for screen in screens:
@@ -132,6 +135,12 @@ def _watched_screen(read: Read, site: Site, run: Run, setting: Setting) -> tuple
     if read.watch.on_screen_of is not None:
         return screens[0].key, None
     return None, None
+
+
+def _on_the_catch(read: Read) -> bool:
+    """Every key is something that a defender shows to one who has just caught."""
+    shown = {s.coverage for answer in read.answers for group in answer.sights for s in group}
+    return bool(shown) and shown <= _CATCH_COVERAGES
 
 
 def _user(screen: Screen, site: Site, state: State) -> str | None:
@@ -184,6 +193,9 @@ def _point(read: Read, site: Site, run: Run, setting: Setting) -> tuple[Mark, in
         shot = next((a for a in reversed(state.of_phase()) if isinstance(a, Shot)), None)
         if shot is not None:
             return Mark(shot.key, Instant.END), run.made[shot.key] + 1
+        tip = next((a for a in reversed(state.of_phase()) if isinstance(a, LooseBall) and a.verb == "tip"), None)
+        if tip is not None:
+            return Mark(tip.key, Instant.CATCH), run.made[tip.key] + 1
     return _by_reader(site, run)
 
 
