@@ -80,8 +80,9 @@ def match_roles(repeat: Repeat, start: int, end: int, turned: bool, path: Path, 
     holder = _back(first.roles, first.entry.holder) if first.entry.holder else None
     if holder in named and roles.get(holder) != path.state.holder:
         whom = f"{path.state.holder} has it" if path.state.holder else "nobody has it"
-        setting.problems.error(repeat.source, "repeat-ball", f"the repeat begins with the ball in {holder}'s hands, which is "
-                               f"{roles.get(holder)} now, but {whom}", "bring the ball there before the repeat")
+        now = "" if roles.get(holder) == holder else f" (his lines are {roles.get(holder)}'s now)"
+        setting.problems.error(repeat.source, "repeat-ball", f"the repeat begins with the ball in {holder}'s hands{now}, "
+                               f"but here {whom}", "bring the ball there before the repeat")
         return None
     return roles
 
