@@ -461,3 +461,11 @@ def test_a_close_out_is_read_on_the_catch_not_at_the_screen_before_it():
         after="    reads:\n      - {who: 3, watch: the low right defender, answers: {close out: [3 drives, 3 finishes], otherwise: [3 shoots]}}\n"))
     caught = next(t.end for t in times.main.timed.values() if isinstance(t.action, Pass) and t.action.receiver == 3)
     assert abs(times.main.fork_times[0] - caught) < 0.05
+
+
+def test_who_is_inside_stays_when_everyone_circles():
+    times, _ = played(play(["1 passes to 2", "3 curls to front of the rim", "2 drives middle", "2 passes to 4", "4 shoots"],
+                           "{1: top with the ball, 2: right slot, 3: left slot, 4: right corner, 5: left corner}",
+                           head="rules:\n  - {when: anyone drives, do: [everyone else circles]}\n"))
+    places = {p: at for p, at in times.settled.main.phases[0].end_plan.items()}
+    assert named(places[3]) == "front of the rim" and named(places[1]) == "left slot"

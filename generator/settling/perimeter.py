@@ -60,7 +60,7 @@ def circle_spot(doing: Doing) -> Found:
     court, state = doing.setting.court, doing.state
     drive = next((a for a in reversed(state.actions) if isinstance(a, Move) and a.with_ball), None)
     own = perimeter_index(court, doing.origin)
-    if drive is None:
+    if drive is None or doing.origin.distance(perimeter_points(court)[own]) > _ON:  # inside he has no spot to move from
         return doing.origin, state.name[doing.player]
     turns = (at.x - drive.origin.x for at in (*drive.via, *(u.at for u in drive.uses), drive.end))
     turn = next((t for t in turns if abs(t) > 0.3), 0.0)
