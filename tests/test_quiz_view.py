@@ -8,6 +8,8 @@ import pytest
 from axe_core_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
+from generator.diagrams import court_symbol, motion_file
+from tests.motion_page import timed
 from tests.quiz_page import js_page
 
 pytestmark = pytest.mark.browser
@@ -311,3 +313,29 @@ def test_a_thousand_questions_do_not_stall(open_quiz):
     assert "of 1000 right" in done
     assert slow < 200  # a tap and a step, the INP limit for "good" (web vitals, facts.md section 9)
     assert drawn < 4000
+
+
+def test_the_coverage_moves_before_the_answer_in_the_version_that_is_asked(chromium):
+    """The clip shows the defence, stands mirrored and with the numbers of the version, and ends where the question freezes it."""
+    times, view = timed()
+    branch, until = times.settled.branches[1].key, times.timelines[times.settled.branches[1].key].quiz_instant(0)
+    asked = [question(n, clip={"branch": branch, "from": 0, "to": until, "version": "m2-3"}) for n in range(6)]
+    made = files(asked)
+    index = json.loads(made["/data/quiz.json"])
+    index["plays"] = [p | {"motion": "m.json"} for p in index["plays"]]
+    made |= {"/data/quiz.json": json.dumps(index), "/data/m.json": json.dumps(motion_file(times, view))}
+    made["/"] = PAGE.replace('class="quiz"', 'class="quiz" data-index="/data/quiz.json"').replace("</main>", f"</main>{court_symbol(view)}")
+    with js_page(chromium, made, viewport={"width": 360, "height": 740}, has_touch=True) as page:
+        page.set_default_timeout(5000)
+        page.evaluate("import('/js/quiz_mount.js').then((m) => m.mount(document.querySelector('.quiz')))")
+        press(page, "Five questions")
+        press(page, "See it move")
+        expect(page.locator(".quiz-motion .token")).to_have_count(5)
+        assert page.evaluate("[...document.querySelectorAll('.defender-mark')].filter(m => m.style.display !== 'none').length") == 5
+        page.evaluate("(t) => { const s = document.querySelector('.motion-slide'); s.value = t; s.dispatchEvent(new Event('input')); }", 99)
+        shown = page.evaluate("[...document.querySelectorAll('.token')].map((t) => [t.textContent, new DOMMatrix(getComputedStyle(t).transform).e])")
+        assert float(page.get_attribute(".motion-slide", "max")) == pytest.approx(until, abs=0.02)
+        assert page.locator(".motion-answer").count() == 0  # what may be answered is the question's
+    assert [number for number, _ in shown] == ["1", "3", "2", "4", "5"]
+    for role, (_, x) in enumerate(shown, start=1):
+        assert x == pytest.approx(-view.place(times.timelines[branch].position(role, until))[0], abs=5)  # the slide goes by tenths
