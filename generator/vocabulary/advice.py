@@ -54,7 +54,7 @@ WORDS = (
     (("wide", "right lane", "left lane", "right lane to", "left lane to"), "say `along the right sideline to right corner`"),
     (("screen", "screens", "pick"), "say whose screen: `off 5`, or `over 5`"),
     (("up", "down", "out", "over", "back", "across", "away"), "say where to, as in `to left elbow`; before a screen leave it out, the walk there belongs to the screen"),
-    (("it",), "say whose screen: `off 5`"),
+    (("it",), "leave it out; where it means a screen, say whose: `off 5`"),
     (("pass", "ball"), "say whom: `follows 2`"),
     (("on roll", "on move", "on cut", "rolling", "cutting", "on pop"), "a pass to somebody under way meets him by itself: leave this out, or write `as 5 rolls`"),
     (("coming", "looking", "going", "trying", "ready", "calling", "running", "using"), "a line says one movement; give what follows a line of its own, or `why` or `teach`"),
