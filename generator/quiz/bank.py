@@ -7,7 +7,7 @@ Pictures are named by short keys; `pictures_wanted` says which ones somebody who
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from generator.model.book import Book, GamePlan
 from generator.model.court import Court, court_for
@@ -68,12 +68,14 @@ def index_json(
 ) -> dict:
     """The index. `address`: of a bank, relative to the index, `{id}` for the play's id; pictures lie beside it as
     `{id}.pictures.json`. `pages`, `motions`: addresses of each play's page and motion data by play id."""
-    asked = {q.play for q in questions}
+    asked: dict[str, list[Question]] = {}
+    for question in questions:
+        asked.setdefault(question.play, []).append(question)
     plays = [p for p in book.plays if p.id in asked]
     return {
         "version": VERSION,
         "book": fingerprint(*(q.id for q in questions)),
-        "plays": [_play(p, questions, address, pages or {}, motions or {}) for p in plays] + _team(questions, address, pages or {}),
+        "plays": [_play(p, asked[p.id], address, pages or {}, motions or {}) for p in plays] + _team(questions, address, pages or {}),
         "tonight": [_tonight(g, book, asked) for g in book.games],
         "spots": [_spot(court_for(book.team.rule_set), *s) for s in _SPOTS],
         "floor": _floor(court_for(book.team.rule_set)),
@@ -83,8 +85,7 @@ def index_json(
 def _play(
     play: Play, questions: Sequence[Question], address: str, pages: Mapping[str, str], motions: Mapping[str, str]
 ) -> dict:
-    mine = [q for q in questions if q.play == play.id]
-    counts = [sum(q.position == n for q in mine) for n in range(6)]
+    counts = [sum(q.position == n for q in questions) for n in range(6)]
     bank = address.format(id=play.id)
     return _filled({
         "id": play.id, "name": play.name, "series": play.series, "bank": bank,
@@ -99,7 +100,7 @@ def _team(questions: Sequence[Question], address: str, pages: Mapping[str, str])
     return [_filled(entry)] if count else []
 
 
-def _tonight(game: GamePlan, book: Book, asked: set[str]) -> dict:
+def _tonight(game: GamePlan, book: Book, asked: Collection[str]) -> dict:
     names = game.quiz_plays or game.plays
     plays = [p.id for n in names if (p := book.play(n)) is not None and p.id in asked]
     return {

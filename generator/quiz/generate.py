@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from generator.diagnostics import Diagnostic
 from generator.model.book import Book
 from generator.model.play import Play
-from generator.quiz.call_questions import opening_drafts, signal_drafts
+from generator.quiz.call_questions import Openings, opening_drafts, openings, signal_drafts
 from generator.quiz.drafts import Draft, finished
 from generator.quiz.job_questions import job_drafts, place_drafts
 from generator.quiz.next_questions import next_drafts
@@ -30,14 +30,18 @@ def generate_questions(all_times: Sequence[PlayTimes], book: Book, seed: str | i
     asked = [t for t in all_times if not t.play.is_lead_in and not t.play.draft and not t.play.retired]
     known = [t for t in all_times if not t.play.draft and not t.play.retired]
     plays = tuple({t.play.id: t.play for t in asked}.values())
+    plain = [t for t in known if not t.settled.variant.mirrored and not t.settled.variant.run_for and not t.play.is_lead_in]
+    starts, families = openings(known), {}
+    for times in asked:
+        families.setdefault(times.play.series, []).append(times)
     questions: dict[str, Question] = {}
     said: list[Diagnostic] = []
     for times in asked:
-        series = _series(times, asked)
+        series = _series(times, families.get(times.play.series, ()))
         version = Version(times, series)
-        alike = rivals(times, known) if version.is_plain else ()
+        alike = rivals(times, plain) if version.is_plain else ()
         mine = own(times, series, alike) if own else own_questions(times, series, alike, seed)
-        for made, problems in (mine, _finished(_shared_drafts(version, known, plays), version, seed)):
+        for made, problems in (mine, _finished(_shared_drafts(version, known, plays, starts), version, seed)):
             said += problems
             for question in made:
                 questions.setdefault(question.id, question)
@@ -83,7 +87,9 @@ def _own_drafts(version: Version, alike: tuple[PlayTimes, ...]) -> Iterator[Draf
         yield from tell_drafts(version, alike)
 
 
-def _shared_drafts(version: Version, known: Sequence[PlayTimes], plays: Sequence[Play]) -> Iterator[Draft]:
+def _shared_drafts(
+    version: Version, known: Sequence[PlayTimes], plays: Sequence[Play], starts: Openings
+) -> Iterator[Draft]:
     if version.is_plain:
         yield from signal_drafts(version, plays)
-        yield from opening_drafts(version, known)
+        yield from opening_drafts(version, known, starts)

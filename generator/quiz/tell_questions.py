@@ -37,7 +37,8 @@ def rivals(mine: PlayTimes, known: Sequence[PlayTimes]) -> tuple[PlayTimes, ...]
         t for t in known
         if not t.settled.variant.mirrored and not t.settled.variant.run_for and not t.play.is_lead_in and t.play.id != mine.play.id
     )
-    alike = [t for t in others if opening_difference(mine.main, t.main) is None]
+    own = mine.main
+    alike = [t for t in others if opening_difference(own, t.main) is None]
     return tuple(sorted(alike, key=lambda t: not mine.play.series or t.play.series != mine.play.series)[:MOST])
 
 

@@ -17,6 +17,7 @@ def write_big_book(folder: Path, plays: int) -> Path:
     shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("games"))
     sources = [p for p in sorted(folder.rglob("*.yml")) if _is_play(p, folder)]
     texts = {p: p.read_text(encoding="utf-8") for p in sources}
+    sources.sort(key=lambda p: ("same as:" in texts[p] or "go to:" in texts[p], p))  # a last round that is cut short has whom it names
     names = [m.group(2) for text in texts.values() for m in _NAME.finditer(text) if m.group(1) == "play"]
     for path in sources[plays:]:
         path.unlink()
