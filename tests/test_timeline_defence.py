@@ -253,6 +253,13 @@ def test_zones_shift_with_the_ball_and_stay_areas(against):
     assert nearest < 3.2
 
 
+def test_an_area_far_from_the_ball_leans_toward_it():
+    """0.28 of the way across, 0.16 of the way up: numbers judged by eye, no source."""
+    now = Moment(0.0, {1: Point(5.0, 6.5)}, Point(5.0, 6.5), {1: 1.0}, RIM)
+    leaning = area_target(now, Point(-5.0, 2.0), (Point(4.0, 6.0),))
+    assert leaning == pytest.approx((-5.0 + 0.28 * 10.0, 2.0 + 0.16 * 4.5))
+
+
 def test_area_goes_out_to_the_ball_in_it():
     now = Moment(0.0, {1: Point(2.5, 6.5)}, Point(2.5, 6.5), {1: 1.0}, RIM)
     assert area_target(now, Point(1.8, 7.0), (Point(-3.0, 2.8),)).distance(now.ball) < 1.5
