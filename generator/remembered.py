@@ -24,7 +24,7 @@ from generator.timeline.timed import PlayTimes
 
 Said = tuple[Diagnostic, ...]
 ROOM = 1100  # versions of plays whose timelines are in memory at once: all of a book of 500 plays, some 400 MB
-LARGE, FEW = 500, 250  # above so many plays all else needs the memory; what was given back is made again
+LARGE, FEW = 500, 150  # above so many plays all else needs the memory; what was given back is made again
 
 
 @dataclass(slots=True)

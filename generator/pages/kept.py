@@ -16,6 +16,7 @@ from collections.abc import Callable
 from dataclasses import fields, is_dataclass
 from functools import cache
 from pathlib import Path
+from sys import intern
 from types import MappingProxyType
 from typing import TypeVar
 
@@ -43,10 +44,11 @@ class _Writer(pickle.Pickler):
 
 
 def _value(kind: type, *parts: object) -> object:
-    """The value of `kind` with these fields, without going through its constructor."""
+    """The value of `kind` with these fields, without going through its constructor. Texts that many files hold, such as
+    ids and names of places, are there once."""
     made = object.__new__(kind)
     for put, part in zip(_setters(kind), parts, strict=True):
-        put(made, part)
+        put(made, intern(part) if type(part) is str else part)
     return made
 
 
