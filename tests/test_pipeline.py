@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from click.testing import CliRunner
 
+from generator.cli import main
 from generator.pipeline import compute, load_and_compute, load_book
 
 TEAM = "team: Fernhill\nrule set: international\n"
@@ -11,6 +13,7 @@ START = "start: {1: top with the ball, 2: right wing, 3: left wing, 4: right elb
 
 
 def book(tmp_path, team=TEAM, **plays):
+    tmp_path.mkdir(exist_ok=True)
     (tmp_path / "team.yml").write_text(team)
     for name, lines in plays.items():
         do = "".join(f"      - {line}\n" for line in lines)
@@ -43,3 +46,12 @@ def test_draft_mistakes_are_warnings(tmp_path):
     (folder / "bad.yml").write_text(text.replace("play: bad\n", "play: bad\ndraft: yes\n"))
     severities = {d.severity.value for d in load_and_compute(folder).diagnostics}
     assert "error" not in severities and "warning" in severities
+
+
+@pytest.mark.parametrize("verb", ["check", "clock", "lookalikes"])
+def test_every_report_names_mistakes_from_the_current_folder(tmp_path, verb, monkeypatch):
+    book(tmp_path / "team-book", good=SWING, bad=("3 passes to 2",))
+    monkeypatch.chdir(tmp_path)
+    done = CliRunner().invoke(main, [verb, "team-book"])
+    assert done.exit_code == 1
+    assert "team-book/bad.yml:6:9: error:" in done.output

@@ -33,10 +33,21 @@ def command(book: Path, style: str, quiet: bool) -> None:
 
 def located(found: tuple[Diagnostic, ...], book: Path) -> tuple[Diagnostic, ...]:
     """Diagnostics with paths from the current folder, as an editor wants them."""
+    return tuple(replace(d, location=d.location._replace(path=from_here(d.location.path, book))) for d in found)
+
+
+def from_here(path: str, book: Path) -> str:
+    """A file of the book, as a path from the current folder."""
     folder = Path(os.path.relpath(book)) if book.is_absolute() else book
-    return tuple(
-        replace(d, location=d.location._replace(path=(folder / d.location.path).as_posix())) for d in found
-    )
+    return (folder / path).as_posix()
+
+
+def tell_errors(found: tuple[Diagnostic, ...], book: Path) -> int:
+    """Prints what stops publishing on the error stream, for verbs that go on with the sound plays; how many there were."""
+    errors = [d for d in located(found, book) if d.severity is Severity.ERROR]
+    for diagnostic in errors:
+        click.echo(format_diagnostic(diagnostic), err=True)
+    return len(errors)
 
 
 def as_text(found: tuple[Diagnostic, ...]) -> str:

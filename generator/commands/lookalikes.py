@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import click
+
+from generator.commands.check import tell_errors
 
 
 @click.command()
@@ -18,17 +19,13 @@ def command(book: Path, style: str) -> None:
     """Compares all plays of the BOOK folder, mirrored and run for others too, alone and behind common lead-ins.
 
     Exit status: 0, or 1 when the book has errors (its sound plays are still compared)."""
-    from generator.diagnostics import Severity, format_diagnostic
     from generator.lookalikes import as_json, as_svg, as_text, lookalike_report
     from generator.pipeline import load_and_compute
 
     computed = load_and_compute(book)
     report = lookalike_report(candidates(computed), computed.book.team.shot_clock)
     click.echo({"text": as_text, "json": as_json, "svg": as_svg}[style](report))
-    errors = [d for d in computed.diagnostics if d.severity is Severity.ERROR]
-    for diagnostic in errors:
-        print(format_diagnostic(diagnostic), file=sys.stderr)
-    raise SystemExit(1 if errors else 0)
+    raise SystemExit(1 if tell_errors(computed.diagnostics, book) else 0)
 
 
 def candidates(computed) -> tuple:

@@ -122,16 +122,12 @@ def quiz(game: str, position: int | None, questions: int | None, book: Path, pap
 
 def _sound(folder: Path):
     """The computed book; its errors are said, its sound plays are printed all the same."""
-    from generator.commands.check import located
-    from generator.diagnostics import Severity, format_diagnostic
+    from generator.commands.check import tell_errors
     from generator.pipeline import load_and_compute
 
     computed = load_and_compute(folder)
-    errors = [d for d in located(computed.diagnostics, folder) if d.severity is Severity.ERROR]
-    for diagnostic in errors:
-        click.echo(format_diagnostic(diagnostic), err=True)
-    if errors:
-        click.echo(f"{len(errors)} errors: plays that could not be placed are left out.", err=True)
+    if errors := tell_errors(computed.diagnostics, folder):
+        click.echo(f"{errors} errors: plays that could not be placed are left out.", err=True)
     if not computed.published:
         raise click.ClickException("the book has no play to print")
     return computed

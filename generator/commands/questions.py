@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from generator.commands.check import from_here, located
 from generator.diagnostics import Diagnostic, format_diagnostic
 from generator.model.book import Book, fold_name
 from generator.quiz import Kind, Question, Reach
@@ -38,7 +39,7 @@ def command(book: Path, style: str, plays: tuple[str, ...], positions: tuple[int
     if style == "json":
         click.echo(as_json(shown, reached, names, book))
     else:
-        click.echo(as_text(shown, reached, names, (*dropped, *reached.gaps)))
+        click.echo(as_text(shown, reached, names, located((*dropped, *reached.gaps), book)))
 
 
 def _known(plays: tuple[str, ...], book: Book) -> None:
@@ -63,7 +64,7 @@ def as_json(questions: Sequence[Question], reached: Reach, names: dict[str, str]
             "id": q.id, "kind": q.kind.value, "play": names.get(q.play, ""), "position": q.position or None, "prompt": q.prompt,
             "options": [o.text for o in q.options],
             "right": [round(q.at.x, 2), round(q.at.y, 2)] if q.at else list(q.right),
-            "source": {"path": (book / q.source.path).as_posix(), "line": q.source.line},
+            "source": {"path": from_here(q.source.path, book), "line": q.source.line},
         }
         for q in questions
     ]

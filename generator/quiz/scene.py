@@ -36,10 +36,6 @@ class Stretch:
         """What the player does in it."""
         return deeds_of(self.branch, player, self.keys)
 
-    def place_at_start(self, player: int) -> Point:
-        """Where he stands when it begins."""
-        return self.timeline.position(player, self.start)
-
     def place_name(self, player: int) -> PlaceName:
         """In words, where his lines before it leave him."""
         before = [a for a in self._earlier() if a.player == player]

@@ -14,7 +14,7 @@ from generator.model.spots import STEP, name_place, side_of
 from generator.settling.defence import beside_man, body_place
 from generator.settling.doing import Doing, effort_of
 from generator.settling.ends import off_spot, toward
-from generator.settling.places import SAME_SPOT, Found
+from generator.settling.places import Found
 from generator.settling.problems import mistake
 from generator.settling.who import find_defender, find_player, guard_of, is_defender
 
@@ -201,8 +201,3 @@ def _again(doing: Doing, old: Screen, freed: tuple[int, ...]) -> Found:
         return old.end, old.place
     man = beside_man(doing.state.place[freed[0]], doing.setting)
     return off_spot(doing, Point(2 * man.x - old.end.x, 2 * man.y - old.end.y))
-
-
-def same_spot(first: Point, second: Point) -> bool:
-    """Two players could not both stand there."""
-    return first.distance(second) < SAME_SPOT

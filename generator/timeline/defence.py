@@ -15,7 +15,7 @@ from generator.model.court import Point
 from generator.timeline.coverages import SCREENER, SINGLE, USER, none_of
 from generator.timeline.parameters import FROM_FELLOW, FROM_OFFENCE, SPRING, TOP_ACCELERATION, TOP_SPEED
 from generator.timeline.shell import Moment, area_target, man_target, mix, smooth
-from generator.timeline.showings import Showing, showings
+from generator.timeline.showings import Showing
 
 if TYPE_CHECKING:
     from generator.timeline.timeline import BranchTimeline
