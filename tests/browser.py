@@ -10,6 +10,8 @@ CHROMIUM_FLAGS = (
     "--disable-component-update", "--disable-sync",
 )
 
+PATIENCE = 20_000  # ms a browser test waits on a busy machine; on an idle one everything is there in one second
+
 
 def find_chromium() -> str | None:
     """The system's Chromium; None lets Playwright use its own."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from browser import CHROMIUM_FLAGS, find_chromium
+from browser import CHROMIUM_FLAGS, PATIENCE, find_chromium
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -47,3 +47,12 @@ def chromium():
         browser = playwright.chromium.launch(executable_path=find_chromium(), args=list(CHROMIUM_FLAGS))
         yield browser
         browser.close()
+
+
+@pytest.fixture
+def phone(chromium):
+    """A small phone of its own for one test, patient on a busy machine."""
+    context = chromium.new_context(viewport={"width": 360, "height": 740})
+    context.set_default_timeout(PATIENCE)
+    yield context
+    context.close()

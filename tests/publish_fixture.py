@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import ClassVar
 
+from browser import PATIENCE
 from generator.publish.built_site import BuiltSite, words_of
 from generator.publish.people import add_person, new_state
 from generator.publish.publish_site import publish_site
@@ -19,7 +20,6 @@ from generator.vault.codes import seat_key
 from generator.vault.manifest import open_manifest
 from generator.vault.seats import unwrap
 
-PATIENCE = 20_000  # ms a browser test waits on a busy machine; on an idle one everything is there in one second
 QUICK = 2000  # rounds of stretching where a test is not about them
 
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{title}</title>

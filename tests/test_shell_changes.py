@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from publish_fixture import PATIENCE, Published, hosted, open_book, wait_saved, wait_until
+from publish_fixture import Published, hosted, open_book, wait_saved, wait_until
 
 from generator.publish import people
 from generator.publish.targets import BOOT
@@ -29,14 +29,6 @@ def book(tmp_path):
 def host(book):
     with hosted(book.web) as running:
         yield running
-
-
-@pytest.fixture
-def phone(chromium):
-    context = chromium.new_context(viewport={"width": 360, "height": 740})
-    context.set_default_timeout(PATIENCE)
-    yield context
-    context.close()
 
 
 def later(page):

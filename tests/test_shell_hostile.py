@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from publish_fixture import PATIENCE, Published, hosted, open_book, wait_saved, wait_until
+from publish_fixture import Published, hosted, open_book, wait_saved, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -21,14 +21,6 @@ def published(tmp_path_factory):
 def host(published):
     with hosted(published.web) as running:
         yield running
-
-
-@pytest.fixture
-def phone(chromium):
-    context = chromium.new_context(viewport={"width": 360, "height": 740})
-    context.set_default_timeout(PATIENCE)
-    yield context
-    context.close()
 
 
 @pytest.mark.parametrize("hash", [f"#//{ELSEWHERE}/", f"#/\\{ELSEWHERE}/", f"#/%2F/{ELSEWHERE}/", f"#///{ELSEWHERE}"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import mimetypes
 
 import pytest
-from publish_fixture import PATIENCE, Published, hosted, open_book, wait_until
+from publish_fixture import Published, hosted, open_book, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -23,14 +23,6 @@ def published(tmp_path_factory):
 def host(published):
     with hosted(published.web) as running:
         yield running
-
-
-@pytest.fixture
-def phone(chromium):
-    context = chromium.new_context(viewport={"width": 360, "height": 740})
-    context.set_default_timeout(PATIENCE)
-    yield context
-    context.close()
 
 
 def lead(page):
