@@ -208,7 +208,7 @@ def wait_until(page, check, seconds: float = 30.0):
                 if check():
                     return
             except Exception as problem:
-                if not any(word in str(problem) for word in ("context", "navigat", "Timeout")):
+                if not any(word in str(problem) for word in ("context", "navigat", "Timeout", "Failed to fetch")):
                     raise
             page.wait_for_timeout(50)
     finally:
@@ -223,6 +223,11 @@ def open_book(page, host: Host, code: str, path: str = ""):
     page.fill("#code", code)
     page.click("#open")
     page.wait_for_selector("h1:not(#title)")
+
+
+def told(page, address: str) -> dict:
+    """What the worker answers below `_v/`; nothing where it refuses."""
+    return page.evaluate("(address) => fetch(address).then((r) => (r.ok ? r.json() : {}))", address)
 
 
 def wait_saved(page):

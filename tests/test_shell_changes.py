@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from publish_fixture import Published, hosted, open_book, wait_saved, wait_until
+from publish_fixture import Published, hosted, open_book, told, wait_saved, wait_until
 
 from generator.publish import people
 from generator.publish.targets import BOOT
@@ -40,7 +40,7 @@ def later(page):
 
 
 def me(page):
-    return page.evaluate("fetch('/_v/me').then((r) => r.ok ? r.json() : null)")
+    return told(page, "/_v/me")
 
 
 def test_the_next_visit_shows_the_new_pages_and_fetches_only_what_changed(book, host, phone):
@@ -57,13 +57,13 @@ def test_the_next_visit_shows_the_new_pages_and_fetches_only_what_changed(book, 
     assert len(fetched) == len(set(fetched)) == report.new_blobs == 2
     page.goto(host.url("q7f2/"))
     page.wait_for_selector("text=a new counter")
-    assert page.evaluate("fetch('/_v/fresh').then((r) => r.json())")["pages"] == ["q7f2/index.html"]
+    assert told(page, "/_v/fresh")["pages"] == ["q7f2/index.html"]
     page.click("text=What changed for you")
     page.wait_for_selector("text=Quarterdeck Home")
     wait_until(page, lambda: "changed since your last visit" in page.inner_text("body"))
     assert page.locator("text=What changed for you").count() == 0  # we are there
     page.click("text=Seen")
-    wait_until(page, lambda: page.evaluate("fetch('/_v/fresh').then((r) => r.json())")["pages"] == [])
+    wait_until(page, lambda: told(page, "/_v/fresh")["pages"] == [])
 
 
 def test_an_open_page_is_told_and_keeps_its_old_files(book, host, phone):
@@ -130,7 +130,7 @@ def test_whoever_is_removed_is_out_at_next_contact_and_the_others_type_nothing(b
     later(leaver)
     leaver.goto(host.url("q7f2/"))
     leaver.wait_for_selector("text=back again")
-    assert leaver.evaluate("fetch('/_v/unsent').then((r) => r.json())")["lines"] == [line]
+    assert told(leaver, "/_v/unsent")["lines"] == [line]
     stayer.context.close()
 
 

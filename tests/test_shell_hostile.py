@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from publish_fixture import Published, hosted, open_book, wait_saved, wait_until
+from publish_fixture import Published, hosted, open_book, told, wait_saved, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -62,11 +62,11 @@ def test_a_form_of_another_site_seals_nothing_in_the_readers_name(published, hos
         page.goto(elsewhere.url().replace("localhost", "127.0.0.1"))
         wait_until(page, lambda: host.url("_v/result") in page.content())  # "not found", says the browser
     page.goto(host.url())
-    assert page.evaluate("fetch('/_v/unsent').then((r) => r.json())") == {"lines": []}
+    assert told(page, "/_v/unsent") == {"lines": []}
     lines = page.evaluate(
         "Promise.all(['a', 'b', 'c', 'd'].map((body) => fetch('/_v/result', { method: 'POST', body }).then((r) => r.json())))"
     )
-    kept = page.evaluate("fetch('/_v/unsent').then((r) => r.json())")["lines"]
+    kept = told(page, "/_v/unsent")["lines"]
     assert sorted(kept) == sorted(answer["line"] for answer in lines)  # finished at once, none lost
 
 

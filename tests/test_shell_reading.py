@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from publish_fixture import Published, hosted, open_book, wait_saved, wait_until
+from publish_fixture import Published, hosted, open_book, told, wait_saved, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -108,7 +108,7 @@ def test_a_scanned_card_opens_and_leaves_no_code_in_the_address(published, host,
     assert code not in page.url and not any(code in path for path in host.asked)
     assert not any(code in url for url in seen[1:])
     assert page.evaluate("JSON.stringify([Object.entries(localStorage), Object.entries(sessionStorage)])").count(code[:4]) == 0
-    assert page.evaluate("fetch('_v/me').then((r) => r.json())")["who"] == "player-1"
+    assert told(page, "_v/me")["who"] == "player-1"
     page.goto(host.url(f"#c={published.codes[0]}"))  # another card on an open book, in the same tab
     page.wait_for_selector("text=Use the card")
     assert "#c=" not in page.url
@@ -117,7 +117,27 @@ def test_a_scanned_card_opens_and_leaves_no_code_in_the_address(published, host,
     page.wait_for_selector("text=Use the card")
     assert "#c=" not in page.url
     page.click("text=Use the card")
-    wait_until(page, lambda: page.evaluate("fetch('_v/me').then((r) => r.json())")["who"] == "player-0")
+    wait_until(page, lambda: told(page, "_v/me").get("who") == "player-0")
+
+
+def test_another_seat_takes_over_without_a_moment_in_which_the_book_is_shut(published, host, phone):
+    page = phone.new_page()
+    open_book(page, host, published.codes[1])
+    wait_saved(page)
+    seen = page.evaluate(
+        """async (code) => {
+          const seen = [];
+          let changed = false;
+          const channel = new MessageChannel();
+          channel.port1.onmessage = () => (changed = true);
+          navigator.serviceWorker.controller.postMessage({ do: "code", code }, [channel.port2]);
+          while (!changed) seen.push(await fetch("_v/me").then((r) => (r.ok ? r.json() : { who: String(r.status) })));
+          seen.push(await fetch("_v/me").then((r) => r.json()));
+          return seen.map((me) => me.who);
+        }""",
+        published.codes[0],
+    )
+    assert set(seen) == {"player-1", "player-0"} and seen[-1] == "player-0"
 
 
 def test_a_card_and_a_link_are_taken_by_a_locked_page_that_is_already_open(published, host, phone):
@@ -212,7 +232,7 @@ def test_staff_see_their_pages_and_players_do_not(published, host, phone, chromi
     open_book(page, host, published.codes[0])
     assert page.goto(host.url("zz81/")).status == 404
     line = page.evaluate("fetch('/_v/result', { method: 'POST', body: 'game:1 right:7' }).then((r) => r.json())")["line"]
-    assert page.evaluate("fetch('/_v/unsent').then((r) => r.json())")["lines"] == [line]
+    assert told(page, "/_v/unsent")["lines"] == [line]
     assert page.evaluate("(l) => fetch('/_v/open-result', { method: 'POST', body: l }).then((r) => r.status)", line) == 404
     assert page.evaluate("fetch('/_people.json').then((r) => r.status)") == 404
     other = chromium.new_context()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import mimetypes
 
 import pytest
-from publish_fixture import Published, hosted, open_book, wait_until
+from publish_fixture import Published, hosted, open_book, told, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -63,7 +63,7 @@ def test_without_a_service_worker_the_book_can_be_read_once(published, host, pho
     page.click("text=Plays")
     page.wait_for_selector("text=Tidewater Over")
     settled(page)
-    assert page.evaluate("fetch('/_v/me').then((r) => r.json())")["who"] == "player-0"
+    assert told(page, "/_v/me")["who"] == "player-0"
     assert page.evaluate("fetch('/zz81/index.html').then((r) => r.status)") == 404
     assert page.evaluate("fetch('/_v/result', { method: 'POST', body: 'x' }).then((r) => r.json())")["line"]
     assert [p for p in host.asked if not p.startswith("/_v/")] == []

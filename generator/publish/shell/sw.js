@@ -164,8 +164,9 @@ async function keep(next) {
 /** @param {string} code */
 async function openedWith(code) {
   const next = await openWithCode(code, await bootText(), cabinet.fetchBlob);
-  await forget();
-  await keep(next);
+  await cabinet.empty();
+  await keep(next); // from one seat to the next without a moment in between in which open pages find the book shut
+  cabinet.clearHand();
   lastCheck = Date.now();
   return stateNow();
 }
