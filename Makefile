@@ -4,7 +4,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 STAMP := $(VENV)/.installed
 
-.PHONY: site test deep bench types browser clean
+.PHONY: site test deep bench lint types browser clean
 
 $(STAMP): pyproject.toml
 	$(PYTHON) -m venv $(VENV)
@@ -26,6 +26,10 @@ deep: $(STAMP) browser      ## long fuzzing, large books
 
 bench: $(STAMP) browser     ## the budgets as a table and as bench.json
 	$(BIN)/python -m tests.bench
+
+lint: $(STAMP)              ## optional: the rules in pyproject.toml
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check ruff
+	$(BIN)/ruff check .
 
 types:                      ## optional, needs npm: the types that the scripts' comments declare
 	npx --yes --package typescript@5.6 tsc -p .ci/tsconfig.json

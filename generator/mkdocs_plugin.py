@@ -33,9 +33,7 @@ from generator.diagnostics import Diagnostic, Severity, format_diagnostic
 from generator.model.book import Book
 from generator.pages import Audience, Site, SitePage, compose_site, gather_parts
 from generator.pages.addresses import own_page
-from generator.pages.folder import Refused as Refused
-from generator.pages.folder import SiteFolder, guard, swap, theme_has
-from generator.pages.folder import theme_folder as theme_folder
+from generator.pages.folder import Refused, SiteFolder, guard, swap, theme_folder, theme_has
 from generator.pages.inject import inject_diagrams
 from generator.pages.kept import Kept, cache_folder
 from generator.pages.keys import book_texts, play_keys
@@ -45,13 +43,14 @@ from generator.pages.views import Link
 from generator.pipeline import Timer, all_versions, load_and_compute
 from generator.remembered import Remembered
 
+__all__ = ["BookErrors", "Refused", "SecondSidePlugin", "build_site", "preview_site", "rebuild"]
+
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
 
 OWN_PICTURES = {".png", ".jpg", ".jpeg", ".gif", ".webp", ".svg"}
 UNUSED_OF_THEME = ("assets/javascripts/lunr/", "assets/stylesheets/palette", "assets/images/favicon.png")
 STYLES = ("tokens", "site", "court", "quiz", "print")
 LOCAL_URL = "http://127.0.0.1:8000/"  # instant navigation needs some address; the vault replaces it
-
 
 Progress = Callable[[str, int, int], None]  # (what is being done, how many are done, of how many)
 
@@ -61,7 +60,7 @@ def silent(step: str, done: int, total: int) -> None:
 
 
 class BookErrors(Exception):
-    """The book has errors and nothing was written; `problems` are they."""
+    """The book has errors and nothing was written; `problems` lists them."""
 
     def __init__(self, problems: tuple[Diagnostic, ...]) -> None:
         super().__init__("\n".join(map(format_diagnostic, problems)))

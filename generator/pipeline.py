@@ -54,7 +54,7 @@ def load_book(folder: Path) -> tuple[Book, tuple[Diagnostic, ...]]:
     return _at_team_speed(book), unreadable + mistakes
 
 
-def compute(book: Book, timer: "Timer | None" = None, once: Once | None = None) -> Computed:
+def compute(book: Book, timer: Timer | None = None, once: Once | None = None) -> Computed:
     """Settles, times and checks every play and lead-in of the book. `timer` stands for `time_play`, `once` for looking
     at one play with the checks: whoever remembers their results hands them in."""
     court, timer = court_for(book.team.rule_set), timer or time_play
@@ -96,7 +96,7 @@ def all_versions(computed: Computed, timer: Timer = time_play) -> tuple[PlayTime
     return (*computed.published, *(t for t in timed if t is not None), *computed.lead_ins)
 
 
-def load_and_compute(folder: Path, helpers: "Callable[[Book], tuple[Timer, Once]] | None" = None) -> Computed:
+def load_and_compute(folder: Path, helpers: Callable[[Book], tuple[Timer, Once]] | None = None) -> Computed:
     """Both steps; `diagnostics` holds those of both, each once, in file order. `helpers`: what `compute` is handed."""
     book, mistakes = load_book(folder)
     computed = compute(book, *helpers(book)) if helpers else compute(book)

@@ -19,8 +19,28 @@ from generator.model.court import Court, Point, RuleSet, court_for
 from generator.model.play import Answer, Play, Read, Sight, Watch, WatchKind
 from generator.model.sentence import DefenderBody, Player
 from generator.model.settled import (
-    AnyAction, Branch, BranchPhase, Cue, Departure, Ending, Fork, HandOff, Hold, Instant, Mark, Move, Pass, PassKind,
-    PlaceName, Screen, SettledPlay, Shot, Stand, Trigger, Use, Variant,
+    AnyAction,
+    Branch,
+    BranchPhase,
+    Cue,
+    Departure,
+    Ending,
+    Fork,
+    HandOff,
+    Hold,
+    Instant,
+    Mark,
+    Move,
+    Pass,
+    PassKind,
+    PlaceName,
+    Screen,
+    SettledPlay,
+    Shot,
+    Stand,
+    Trigger,
+    Use,
+    Variant,
 )
 from generator.model.spots import spot_point
 

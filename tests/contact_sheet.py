@@ -42,7 +42,7 @@ def pictures(folder: Path, reads: bool = True) -> Iterable[tuple[str, Scene]]:
             if branch.departure is not None:
                 yield f"{times.play.name} / {branch.name}", answer_diagram(times, key, view)
             if reads:
-                for i, fork in enumerate(branch.forks):
+                for i in range(len(branch.forks)):
                     if branch.departure is None or i == branch.departure.fork:
                         yield f"{times.play.name} ? {branch.name}", moment_picture(timeline, i, view)
 

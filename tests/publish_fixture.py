@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from browser import PATIENCE
+
 from generator.publish.built_site import BuiltSite, words_of
 from generator.publish.people import add_person, new_state
 from generator.publish.publish_site import publish_site

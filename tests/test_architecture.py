@@ -137,7 +137,7 @@ def test_the_top_level_holds_what_it_should():
     }
     import subprocess
 
-    tracked = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True)
+    tracked = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False)
     if tracked.returncode:
         pytest.skip("not a git checkout")
     assert {line.split("/")[0] for line in tracked.stdout.split()} <= allowed

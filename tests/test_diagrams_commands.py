@@ -8,8 +8,8 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
 from browser import find_chromium
+from click.testing import CliRunner
 from quiz_page import js_page
 
 from generator.cli import main

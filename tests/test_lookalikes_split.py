@@ -14,7 +14,16 @@ from hypothesis import strategies as st
 from timeline_plays import pin_down_to_shot, random_branch
 
 from generator.cli import main as command_line
-from generator.lookalikes import Candidate, as_json, as_svg, as_text, knots, lookalike_report, split, tell_words
+from generator.lookalikes import (
+    Candidate,
+    as_json,
+    as_svg,
+    as_text,
+    knots,
+    lookalike_report,
+    split,
+    tell_words,
+)
 from generator.lookalikes.split import join_clocks
 from generator.lookalikes.words import alike_lines, turned
 from generator.model.book import Team

@@ -118,7 +118,7 @@ def test_left_and_right_and_run_for_are_versions_of_one_question(made):
     for q in made.asked(Kind.READ, play=over, coverage="trail"):
         twins.setdefault(q.twin, set()).add(version_key(q.variant))
     assert {"", "m", "2-3", "m2-3"} in twins.values()
-    for_two = [q for q in made.asked(Kind.READ, play=over, coverage="trail", position=2)]
+    for_two = list(made.asked(Kind.READ, play=over, coverage="trail", position=2))
     assert for_two and all(q.variant.run_for for q in for_two)
     assert all("run for 2" in q.prompt for q in for_two)
 

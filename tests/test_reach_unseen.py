@@ -467,5 +467,5 @@ def test_who_is_inside_stays_when_everyone_circles():
     times, _ = played(play(["1 passes to 2", "3 curls to front of the rim", "2 drives middle", "2 passes to 4", "4 shoots"],
                            "{1: top with the ball, 2: right slot, 3: left slot, 4: right corner, 5: left corner}",
                            head="rules:\n  - {when: anyone drives, do: [everyone else circles]}\n"))
-    places = {p: at for p, at in times.settled.main.phases[0].end_plan.items()}
+    places = dict(times.settled.main.phases[0].end_plan)
     assert named(places[3]) == "front of the rim" and named(places[1]) == "left slot"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 import pytest
@@ -25,7 +25,7 @@ def book(which: str):
 PLAYS = [(w, p.name) for w in ("sets", "demo") for p in book(w).plays]
 
 
-@lru_cache(maxsize=None)
+@cache
 def all_versions(which: str, name: str) -> tuple[SettledPlay, ...]:
     """As written, mirrored, run for others, after each lead-in and after all of them."""
     play, team = book(which).play(name), book(which)

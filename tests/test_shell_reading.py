@@ -28,10 +28,10 @@ def test_a_wrong_code_is_refused_and_the_right_one_opens(published, host, phone)
     page.goto(host.url())
     page.wait_for_selector("#form:not([hidden])")
     assert page.title() == "Locked"
-    for code, told in (("12345", "sixteen letters"), ("0000-0000-0000-0000", "does not open the book")):
+    for code, words in (("12345", "sixteen letters"), ("0000-0000-0000-0000", "does not open the book")):
         page.fill("#code", code)
         page.click("#open")
-        wait_until(page, lambda t=told: t in page.inner_text("#wrong"))
+        wait_until(page, lambda w=words: w in page.inner_text("#wrong"))
         assert page.get_attribute("#code", "aria-invalid") == "true"
     page.fill("#code", published.codes[0].lower().replace("-", " "))
     page.click("#open")

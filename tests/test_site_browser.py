@@ -162,7 +162,7 @@ def test_search_finds_a_play_by_its_call(site, phone):
 
 
 def test_a_shared_link_names_the_page_behind_the_hash(site, phone):
-    address, root = site
+    address, _ = site
     where = kinds(site)["play"]
     phone.goto(address + where)
     phone.click("[data-share]")

@@ -12,9 +12,10 @@ from hand_made_book import hand_made
 
 from generator import mkdocs_plugin
 from generator.diagnostics import Location, error, warning
-from generator.mkdocs_plugin import BookErrors, Refused, build_site, preview_site, theme_folder
+from generator.mkdocs_plugin import BookErrors, Refused, build_site, preview_site
 from generator.pages import compose_site
 from generator.pages.addresses import fixed_page, own_page
+from generator.pages.folder import theme_folder
 from generator.pages.gather import Gathered
 from generator.pages.inject import LostDiagram
 
@@ -127,7 +128,7 @@ def test_errors_write_nothing_and_keep_the_old_site(book, tmp_path, monkeypatch)
     bad = hand_made()
     object.__setattr__(bad, "diagnostics", (error(Location("wharf/gantry.yml", 3, 1), "sentence", "no verb"),))
     monkeypatch.setattr(mkdocs_plugin, "load_and_compute", lambda path, timer: bad)
-    with pytest.raises(BookErrors, match="gantry.yml:3:1"):
+    with pytest.raises(BookErrors, match=r"gantry\.yml:3:1"):
         build_site(book, out)
     assert tree(out) == before
     assert sorted(p.name for p in tmp_path.iterdir()) == ["plays", "site"]

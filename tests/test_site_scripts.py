@@ -8,7 +8,7 @@ import threading
 
 import pytest
 
-from generator.mkdocs_plugin import theme_folder
+from generator.pages.folder import theme_folder
 
 pytestmark = pytest.mark.browser
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from math import hypot
 
 import pytest
@@ -85,7 +86,7 @@ def test_mirrored_play_is_the_mirror_image(seed):
 def test_a_slower_level_is_never_faster(seed):
     branch = random_branch(seed, passes_on_the_run=False)
     lengths = [timed(branch, Team("Test", pace=name)).duration for name in PACES]
-    assert all(slow >= fast - 0.02 for slow, fast in zip(lengths, lengths[1:])), lengths
+    assert all(slow >= fast - 0.02 for slow, fast in pairwise(lengths)), lengths
     assert timed(branch, Team("Test", women=True)).duration >= lengths[1] - 0.02
 
 
@@ -94,7 +95,7 @@ def test_a_slower_level_is_never_faster(seed):
 def test_ball_and_receiver_come_together_and_there_is_one_ball(seed):
     main = timed(random_branch(seed))
     events = main.ball_events
-    for before, after in zip(events, events[1:]):
+    for before, after in pairwise(events):
         assert before.caught <= after.release + 1e-9
         assert before.receiver == after.passer
     for one in main.timed.values():
@@ -144,7 +145,7 @@ def test_samples_stay_within_five_centimetres(seed):
 def test_an_idle_players_move_changes_nothing_else(seed):
     """4 walks from one corner of the back court to the other: off everybody's way, in a phase with ball lines."""
     branch = random_branch(seed)
-    b = BranchBuilder({p: q for p, q in branch.start.items()})
+    b = BranchBuilder(dict(branch.start))
     idle = next((p for p in range(1, 6) if all(p not in (a.player, getattr(a, "receiver", 0)) for a in branch.actions)), None)
     if idle is None or not any(a.phase == 0 and (isinstance(a, Pass | HandOff | Screen) or getattr(a, "with_ball", False)) for a in branch.actions):
         return

@@ -12,7 +12,8 @@ from branch_builder import BranchBuilder, mark, on, settled_play, spot
 from generator.model.book import Team
 from generator.model.court import Point, RuleSet, court_for
 from generator.model.settled import Hold, Instant, Mark, PassKind, Trigger
-from generator.timeline.parameters import BY_PACE, FIXED, PassKind as _Kind, pace_of
+from generator.timeline.parameters import BY_PACE, FIXED, pace_of
+from generator.timeline.parameters import PassKind as _Kind
 from generator.timeline.simulate import simulate_play
 
 COURT = court_for(RuleSet.INTERNATIONAL)

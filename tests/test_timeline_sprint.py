@@ -6,6 +6,7 @@ table 2000-2026, 1611 players; game speed zones: Rojas-Valverde et al. 2022, MHS
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import exp
 
 import pytest
@@ -100,6 +101,6 @@ def test_a_hard_cut_is_a_run_in_the_zones_of_games():
 
 def test_levels_grow_and_women_are_slower():
     paces = [_pace(name, False, False, 1.0) for name in PACES]
-    for slow, fast in zip(paces, paces[1:]):
+    for slow, fast in pairwise(paces):
         assert slow.top_speed < fast.top_speed and slow.tau > fast.tau and slow.catch > fast.catch
     assert _pace("college", True, False, 1.0).top_speed == pytest.approx(7.9 * 0.88)

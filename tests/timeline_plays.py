@@ -35,7 +35,7 @@ def read_play() -> SettledPlay:
 
 
 def _answer(trunk: Branch, fork, taken: str) -> Branch:
-    b = BranchBuilder({p: q for p, q in trunk.start.items()})
+    b = BranchBuilder(dict(trunk.start))
     pin_down_to_shot(b)
     b.actions = b.actions[:3]
     b.count, b.answer, b.holder = 10, taken, 1

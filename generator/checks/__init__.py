@@ -76,7 +76,7 @@ def run_checks(all_times: Sequence[PlayTimes], book: Book, once: Once | None = N
     for times in all_times:
         if times.settled.variant.lead_ins:
             continue  # a chain lends its length to the shot clock; its parts are checked on their own
-        look = lambda times=times: _of_play(times, all_times, lead_ins, book)  # noqa: E731
+        look = lambda times=times: _of_play(times, all_times, lead_ins, book)
         said += once(times, look) if once else look()
     plays = {p.source: p for p in (*book.plays, *book.lead_ins)}
     for finding in sound_alike.check_book(book):

@@ -100,7 +100,7 @@ class Pen:
         n = self._places
         control = tuple(self._at[k] + round(crests[0][k] - self._at[k], n) for k in (0, 1))
         first = (control[0] - self._at[0], control[1] - self._at[1])
-        for i, crest in enumerate(crests):
+        for i in range(len(crests)):
             following = crests[i + 1] if i + 1 < len(crests) else None
             to = tuple((control[k] + following[k]) / 2 for k in (0, 1)) if following else end
             step = self._step(to)

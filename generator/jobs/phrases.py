@@ -177,7 +177,7 @@ def _inflected(part: str) -> str:
     """The first word (or the last of a two-word verb) with its s; parts that begin with no verb stay."""
     if not part or part[0].isdigit() or part.startswith(("to ", "the ", "rubbing", "where ")):
         return part
-    head = next((h for h in _HEADS if part.startswith(h)), part.split(" ")[0])
+    head = next((h for h in _HEADS if part.startswith(h)), part.split(" ", 1)[0])
     *front, last = head.split(" ")
     if head in ("box out", "skip it", "step up"):
         front, last, tail = [], front[0], " " + last

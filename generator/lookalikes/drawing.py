@@ -87,7 +87,7 @@ def draw_tree(title: str, trunk: Trunk, y: float) -> Tree:
         first = len(stretches)
         middles = [place(branch, at) for branch in node.branches]
         middle = sum(middles) / len(middles)
-        starts = {m: None for m in middles}
+        starts = dict.fromkeys(middles)
         for i in range(first, len(stretches)):
             s = stretches[i]
             if s.y in starts and abs(s.x0 - LEFT - at) < 1e-6:

@@ -62,7 +62,7 @@ class Trunk:
     plays: tuple[Play, ...]
     until: float | None
     pair: Pair | None = None
-    branches: tuple["Trunk", ...] = ()
+    branches: tuple[Trunk, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

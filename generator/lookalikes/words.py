@@ -31,7 +31,7 @@ def version_words(variant: Variant) -> str:
     return " and ".join(parts)
 
 
-def tell_words(parted: "Split") -> str:
+def tell_words(parted: Split) -> str:
     """What shows first, on a's side, against b's: `4 goes to left slot instead of left elbow`."""
     tell = parted.tell
     if tell is None:
@@ -80,13 +80,13 @@ def _gerund(action: AnyAction) -> str:
     return {Pass: "passing", HandOff: "handing off", Shot: "shooting"}.get(type(action), "staying")
 
 
-def alike_lines(report: "Report", play: Play, most: int = 3) -> tuple[str, ...]:
+def alike_lines(report: Report, play: Play, most: int = 3) -> tuple[str, ...]:
     """`Looks like Lantern for 7.5 of 11 s; tell: 4 goes to left slot instead of left elbow.`, longest first."""
     lines = [_line(pair, play) for pair in report.of(play) if not pair.at_once]
     return tuple(lines[:most])
 
 
-def _line(pair: "Pair", play: Play) -> str:
+def _line(pair: Pair, play: Play) -> str:
     other = pair.b if play.id == pair.a.id else pair.a
     parted = pair.split
     length = parted.a_length if play.id == pair.a.id else parted.b_length
@@ -98,7 +98,7 @@ def _line(pair: "Pair", play: Play) -> str:
     return f"Looks like {name} for {half_seconds(at).removesuffix(' s')} of {half_seconds(length)}; tell: {tell}."
 
 
-def turned(parted: "Split") -> "Split":
+def turned(parted: Split) -> Split:
     """The same split seen from b."""
     tell = parted.tell and replace(parted.tell, action_a=parted.tell.action_b, action_b=parted.tell.action_a,
                                    holder_a=parted.tell.holder_b, holder_b=parted.tell.holder_a)
@@ -107,7 +107,7 @@ def turned(parted: "Split") -> "Split":
     )
 
 
-def as_text(report: "Report") -> str:
+def as_text(report: Report) -> str:
     """Trees of the series, pairs that give themselves away at once, lead-ins that hide longest."""
     blocks = ["\n".join([f"{name}:", *_tree_lines(tree, 1)]) for name, tree in report.trees.items()]
     alike = [p for p in report.pairs if not p.at_once]
@@ -122,7 +122,7 @@ def as_text(report: "Report") -> str:
     return "\n\n".join(blocks)
 
 
-def _pair_line(pair: "Pair") -> str:
+def _pair_line(pair: Pair) -> str:
     name = f"{pair.b.name} {pair.version}".strip()
     if pair.split.a_s is None:
         return f"{pair.a.name} and {name}: to the end"
@@ -130,12 +130,12 @@ def _pair_line(pair: "Pair") -> str:
     return f"{pair.a.name} and {name}: {half_seconds(pair.split.a_s)} of {half_seconds(pair.split.a_length)}{tail}"
 
 
-def _led_line(pair: "Pair") -> str:
+def _led_line(pair: Pair) -> str:
     names = " then ".join(pair.lead_ins)
     return f"{pair.a.name} and {pair.b.name} behind {names}: {half_seconds(pair.alike)} of {half_seconds(pair.split.a_length)}"
 
 
-def _tree_lines(trunk: "Trunk", depth: int) -> list[str]:
+def _tree_lines(trunk: Trunk, depth: int) -> list[str]:
     pad = "  " * depth
     names = ", ".join(p.name for p in trunk.plays)
     if trunk.until is None:
@@ -144,7 +144,7 @@ def _tree_lines(trunk: "Trunk", depth: int) -> list[str]:
     return [head, *(line for branch in trunk.branches for line in _tree_lines(branch, depth + 1))]
 
 
-def as_json(report: "Report") -> str:
+def as_json(report: Report) -> str:
     """`{"version": 1, "pairs": [{"a", "b", "split_s", "a_s", "b_s", "tell"}]}`; `split_s` null: never apart."""
     rows = [
         {

@@ -56,9 +56,9 @@ def alike(published: Sequence[PlayTimes], versions: Sequence[PlayTimes], keys: M
     for one in candidates:
         group = candidates if len(candidates) <= WHOLE else series.get(fold_name(one.play.series), [])
         like = [c for c in group if c.play.id == one.play.id or _begin_alike(one, c)]
-        lines[one.play.id] = _once("lines", one.play.id, like, keys, kept, lambda: pairs.lines(one, like))
+        lines[one.play.id] = _once("lines", one.play.id, like, keys, kept, lambda one=one, like=like: pairs.lines(one, like))
     trees = {
-        name: _once("tree", name, members, keys, kept, lambda: _node(series_tree(members)))
+        name: _once("tree", name, members, keys, kept, lambda members=members: _node(series_tree(members)))
         for name, members in series.items()
         if name and len(members) > 1
     }

@@ -94,7 +94,7 @@ class Kept:
             written = (self.folder / key).read_bytes()
             seal, content = written[:_SEAL], written[_SEAL:]
             return pickle.loads(content) if seal == _seal(key, content) else None
-        except Exception:  # a file that was cut short or comes from another program may fail in any way
+        except Exception:  # noqa: BLE001 - a file cut short or written by another program may fail in any way
             return None
 
     def _write(self, key: str, value: tuple) -> None:

@@ -67,7 +67,7 @@ def _text_page(name: str, title: str, text: str, up: Link, kept: Kept) -> SitePa
 
 
 def _sentence(text: str) -> str:
-    return text.split(". ")[0].rstrip(".")
+    return text.split(". ", 1)[0].rstrip(".")
 
 
 def _notes(book: Book) -> StaffView:

@@ -37,7 +37,7 @@ class AnswerView:
     why: str = ""
     leads_to: str = ""
     figure: Figure | None = None
-    reads: tuple["ReadView", ...] = ()
+    reads: tuple[ReadView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +162,7 @@ class TrunkNode:
     label: str
     tell: str
     plays: tuple[Link, ...]
-    branches: tuple["TrunkNode", ...] = ()
+    branches: tuple[TrunkNode, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -152,7 +152,7 @@ class Walker:
 
     def follow(self, path: Path, met: PhaseRun) -> int | None:
         """The script index after a phase in which every read kept its default."""
-        for site, answer in zip(met.sites, met.taken):
+        for answer in met.taken:
             if answer.go_to is not None:
                 return self._go_to(path, met, answer.go_to)
         self._roles_from_here(path, met)

@@ -42,7 +42,7 @@ class Defence:
         return mix(self.samples[i][body], self.samples[i + 1][body], at - i)
 
 
-def track_defence(timeline: "BranchTimeline") -> Defence:
+def track_defence(timeline: BranchTimeline) -> Defence:
     """Follow the targets from a standing start, or from the trunk's samples."""
     plan = _Plan(timeline)
     count = int((timeline.duration + AFTER) * RATE) + 2
@@ -60,7 +60,7 @@ def track_defence(timeline: "BranchTimeline") -> Defence:
     return Defence(plan.bodies, samples, speeds)
 
 
-def _taken_over(timeline: "BranchTimeline", plan: "_Plan") -> int:
+def _taken_over(timeline: BranchTimeline, plan: _Plan) -> int:
     """How many of the trunk's samples hold here too: until the first showing that is not the trunk's."""
     if timeline.parent is None:
         return 0
@@ -82,7 +82,7 @@ def _signs(shown: tuple[Showing, ...]):
 
 
 def _step(
-    plan: "_Plan", now: Moment, place: dict[int, Point], speed: dict[int, Point],
+    plan: _Plan, now: Moment, place: dict[int, Point], speed: dict[int, Point],
 ) -> tuple[dict[int, Point], dict[int, Point]]:
     """One semi-implicit step of the follower, all five at once."""
     targets = plan.targets(now)
@@ -120,7 +120,7 @@ def _apart(body: int, x: Point, goal: Point, now: Moment, place: dict[int, Point
 class _Plan:
     """Targets of all bodies at an instant."""
 
-    def __init__(self, timeline: "BranchTimeline"):
+    def __init__(self, timeline: BranchTimeline):
         self.timeline = timeline
         self.court, self.rim = timeline.court, timeline.rim
         self.bodies = tuple(sorted(timeline.branch.start))
@@ -131,7 +131,7 @@ class _Plan:
             number: area_point(self.court, against, area) for area, number in areas_of(against).items() if number != chaser
         }
         self.press = against.startswith("zone press")
-        self.events = [e for e in timeline.ball_events]
+        self.events = list(timeline.ball_events)
         self.releases = [e.release for e in self.events]
         self._met: dict[tuple[Showing, int], int] = {}
 

@@ -19,7 +19,7 @@ ENOUGH = 0.9  # metres that two coverages of one fork differ for one defender
 LOOK_ON = 0.3  # seconds after the use of the screen
 
 
-def quiz_instant(timeline: "BranchTimeline", index: int) -> float:
+def quiz_instant(timeline: BranchTimeline, index: int) -> float:
     """0.3 s after the screen is used; for ice and top-lock 0.3 s after the answer leaves; without a screen the read point."""
     fork = timeline.branch.forks[index]
     read = timeline.fork_times[index]

@@ -12,6 +12,7 @@ it stays within 5 cm of the exact curve, which fitting makes sure of.
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 from math import ceil, hypot
 from typing import TYPE_CHECKING
 
@@ -27,7 +28,7 @@ ROUNDS = 40  # of fitting
 Axes = tuple[list[int], list[int]]
 
 
-def motion_data(timeline: "BranchTimeline", with_defence: bool = True) -> dict:
+def motion_data(timeline: BranchTimeline, with_defence: bool = True) -> dict:
     """One branch as compact JSON values."""
     count = sample_count(timeline.duration)
     players = sorted(timeline.branch.start)
@@ -58,7 +59,7 @@ def _track(where: Callable[[float], Point], count: int) -> list[list[int]]:
 
 
 def _differences(values: list[int]) -> list[int]:
-    return [values[0], *(b - a for a, b in zip(values, values[1:]))]
+    return [values[0], *(b - a for a, b in pairwise(values))]
 
 
 def fit(where: Callable[[float], Point], count: int) -> Axes:

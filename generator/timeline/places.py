@@ -7,7 +7,17 @@ from typing import TYPE_CHECKING
 
 from generator.model.court import Point
 from generator.model.settled import HandOff, Move, Screen
-from generator.timeline.parameters import DEFENDER_GAP, GATE, NEAREST, ON_HIM, SHOULDER, SHOULDERS, STAGGER, STEP_BEHIND, STEP_IN_VIEW
+from generator.timeline.parameters import (
+    DEFENDER_GAP,
+    GATE,
+    NEAREST,
+    ON_HIM,
+    SHOULDER,
+    SHOULDERS,
+    STAGGER,
+    STEP_BEHIND,
+    STEP_IN_VIEW,
+)
 from generator.timeline.taut import toward, unit
 
 if TYPE_CHECKING:

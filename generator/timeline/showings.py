@@ -12,7 +12,14 @@ from generator.model.court import Point
 from generator.model.play import Sight, WatchKind
 from generator.model.sentence import DefenderBody, DefenderOf, Player
 from generator.model.settled import Fork, Instant, Move
-from generator.timeline.coverages import EARLY_SHOWN, SCREENER, SHOWN_BEFORE, SHOWN_LONG_BEFORE, USER, Screening
+from generator.timeline.coverages import (
+    EARLY_SHOWN,
+    SCREENER,
+    SHOWN_BEFORE,
+    SHOWN_LONG_BEFORE,
+    USER,
+    Screening,
+)
 from generator.timeline.taut import unit
 
 if TYPE_CHECKING:
@@ -51,7 +58,7 @@ class Showing:
         return SHOWN_LONG_BEFORE if long else SHOWN_BEFORE
 
 
-def showings(timeline: "BranchTimeline") -> tuple[Showing, ...]:
+def showings(timeline: BranchTimeline) -> tuple[Showing, ...]:
     """In order of time, forks before cues."""
     found: list[Showing] = []
     guards = {b: b for b in timeline.branch.start}  # body -> man
@@ -66,20 +73,20 @@ def showings(timeline: "BranchTimeline") -> tuple[Showing, ...]:
     return tuple(sorted(found, key=lambda s: (s.at, s.bodies)))
 
 
-def met_in(timeline: "BranchTimeline", index: int) -> "BranchTimeline":
+def met_in(timeline: BranchTimeline, index: int) -> BranchTimeline:
     """The branch in which the fork was met on the way: the one the taken answer leaves, or this one."""
     while timeline.parent is not None and index <= timeline.branch.departure.fork:
         timeline = timeline.parent
     return timeline
 
 
-def screening_of(timeline: "BranchTimeline", index: int) -> Screening | None:
+def screening_of(timeline: BranchTimeline, index: int) -> Screening | None:
     """The screen a fork watches, as the trunk uses it."""
     fork = timeline.branch.forks[index]
     return screening_on(timeline, met_in(timeline, index), fork.user, fork.screen)
 
 
-def screening_on(timeline: "BranchTimeline", trunk: "BranchTimeline", user: str | None, screen: str | None) -> Screening | None:
+def screening_on(timeline: BranchTimeline, trunk: BranchTimeline, user: str | None, screen: str | None) -> Screening | None:
     """Geometry of one use: the way and the instant are the trunk's, the user's place this branch's."""
     schedule = trunk.schedule
     action = schedule.chains.actions.get(user) if user else None
@@ -105,7 +112,7 @@ def screening_on(timeline: "BranchTimeline", trunk: "BranchTimeline", user: str 
     )
 
 
-def _of_fork(timeline: "BranchTimeline", index: int, fork: Fork, guards: dict[int, int]) -> list[Showing]:
+def _of_fork(timeline: BranchTimeline, index: int, fork: Fork, guards: dict[int, int]) -> list[Showing]:
     kind = fork.read.watch.kind
     at = timeline.fork_times[index]
     if kind is WatchKind.PLAYERS:
@@ -127,7 +134,7 @@ def _of_fork(timeline: "BranchTimeline", index: int, fork: Fork, guards: dict[in
     return found + [_second(timeline, s, guards) for s in found if s.screening is None and s.coverage in TWO]
 
 
-def _second(timeline: "BranchTimeline", showing: Showing, guards: dict[int, int]) -> Showing:
+def _second(timeline: BranchTimeline, showing: Showing, guards: dict[int, int]) -> Showing:
     """Who comes as the second man of a trap without a screen: the nearest defender whose man has no ball."""
     ball = timeline.ball(showing.at)
     men = {b: timeline.position(m, showing.at) for b, m in guards.items() if m != ball.holder and b not in showing.bodies}
@@ -192,7 +199,7 @@ def _of_players(fork: Fork, at: float, guards: dict[int, int]) -> list[Showing]:
     return found
 
 
-def _of_cues(timeline: "BranchTimeline", guards: dict[int, int]) -> list[Showing]:
+def _of_cues(timeline: BranchTimeline, guards: dict[int, int]) -> list[Showing]:
     """Coverages named by lines of defenders hold from their beginning to the next cue of the same body."""
     schedule = timeline.schedule
     timed: list[tuple[float, int]] = []

@@ -245,7 +245,7 @@ def _answer(
     """Own first walks start from the state their player has then; two or three rounds settle it."""
     past, movements = inherited.past, inherited.movements
     firsts = _first_walks(Chains(branch, actions, past.own), past, movements)
-    starts = {key: past.leave for key in firsts.values()}
+    starts = dict.fromkeys(firsts.values(), past.leave)
     for _ in range(ROUNDS):
         states = {key: movements[player].state(starts[key]) for player, key in firsts.items()}
         made = _run(branch, actions, setting, inherited, states)

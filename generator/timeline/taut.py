@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import asin, atan2, cos, hypot, pi, sin, tan
 
 from generator.model.court import Point
@@ -77,7 +78,7 @@ def _sweep(knot: Knot, into: float, out: float) -> float:
 
 def _directions(knots: Sequence[Knot]) -> list[float] | None:
     found = []
-    for a, b in zip(knots, knots[1:]):
+    for a, b in pairwise(knots):
         direction = tangent(a, b)
         if direction is None:
             return None
@@ -207,7 +208,7 @@ def thread(knots: Sequence[Knot]) -> tuple[list[Piece | Corner], bool]:
 
 def _straight(knots: Sequence[Knot]) -> list[Piece | Corner]:
     pieces: list[Piece | Corner] = []
-    for a, b in zip(knots, knots[1:]):
+    for a, b in pairwise(knots):
         if pieces:
             pieces.append(Corner(a.centre, a.rounding))
         pieces.append(Line(a.centre, b.centre))

@@ -8,7 +8,17 @@ from functools import cached_property
 
 from generator.model.court import Court, Point
 from generator.model.settled import (
-    AnyAction, Branch, Ending, HandOff, Hold, Instant, LooseBall, Move, Pass, Screen, Shot,
+    AnyAction,
+    Branch,
+    Ending,
+    HandOff,
+    Hold,
+    Instant,
+    LooseBall,
+    Move,
+    Pass,
+    Screen,
+    Shot,
 )
 from generator.timeline.chains import is_walk
 from generator.timeline.forks import own_fork_times

@@ -5,7 +5,7 @@ In: a run and the courses that know where everybody stands. Out: knots, boundari
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -180,7 +180,7 @@ def _merge(start: Point, end: Point, vias: list[Point], uses: list) -> list:
         v, u = iter(vias), iter(uses)
         stops = [next(v) if i in chosen else next(u) for i in range(total)]
         points = [start, *(s if isinstance(s, Point) else s[1] for s in stops), end]
-        length = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(points, points[1:]))
+        length = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points))
         if best is None or length < best[0] - 1e-9:
             best = (length, stops)
     return best[1]
