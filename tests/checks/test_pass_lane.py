@@ -26,3 +26,8 @@ def test_a_lob_goes_above_him(rules):
 
 def test_a_man_beside_the_way_is_not_hit(rules):
     assert "pass-lane" not in rules(THROUGH.replace("4: nail", "4: right elbow"))
+
+
+def test_who_stands_at_the_receivers_side_is_not_in_the_way(rules):
+    assert "pass-lane" not in rules(THROUGH.replace("4: nail", "4: 2 ft above front of the rim"))
+    assert "pass-lane" in rules(THROUGH.replace("4: nail", "4: 4 ft above front of the rim"))

@@ -43,3 +43,16 @@ phases:
 
 def test_nobody_is_asked_for_spacing_once_the_shot_is_up(rules):
     assert rules(CROWD.replace("1 holds", "1 shoots").replace("  - {name: Alone, do: [1 shoots]}\n", "")) == set()
+
+
+def test_who_leaves_in_the_next_phase_may_stand_close_until_then(rules):
+    text = """
+play: Near
+start: {1: left wing with the ball, 2: right wing, 3: left corner, 4: 1 m above right wing, 5: left block}
+phases:
+  - {name: Up, do: [5 clears to right block, 3 stays, 1 holds]}
+  - {name: Off, do: [4 clears to left slot, 1 holds]}
+  - {name: Shot, do: [1 shoots]}
+"""
+    assert rules(text) == set()
+    assert rules(text.replace("4 clears to left slot", "5 clears to left block")) == {"spacing"}

@@ -31,3 +31,15 @@ def test_allow_silences_it_in_its_phase_only(rules):
     assert "three-seconds" not in rules(quiet)
     elsewhere = HELD.replace("{name: Stay,", '{name: Stay, allow: {three-seconds: he moves on his own},')
     assert "three-seconds" in rules(elsewhere)
+
+
+def test_the_count_waits_until_the_ball_is_in_the_front_court(rules):
+    """He stands in the lane for the four seconds of the way up, and leaves as the ball comes over."""
+    text = """
+play: Up
+start: {1: backcourt top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: middle of the lane}
+phases:
+  - {name: Up, do: [1 dribbles to half court, 5 clears to left block after 1 arrives, 1 dribbles to top, 1 passes to 2, 2 shoots]}
+"""
+    assert "three-seconds" not in rules(text)
+    assert "three-seconds" in rules(text.replace("1: backcourt top", "1: right slot").replace("to half court", "to half court slowly"))
