@@ -1,6 +1,10 @@
 """Two who run do not run into each other."""
 
+import pytest
+
 from generator.checks import collision
+from generator.checks.stills import Still
+from generator.model.court import Point
 from generator.model.settled import HandOff
 from generator.pipeline import load_and_compute
 
@@ -52,3 +56,16 @@ def test_once_the_ball_is_handed_over_nearness_is_told_again(said, tmp_path):
     after = [handed.end + collision.AFTER_IT + 0.05 * i for i in range(20)]
     nearest = min(timeline.position(1, t).distance(timeline.position(2, t)) for t in after)
     assert bool(found) == (nearest < collision.APART)
+
+
+def test_one_who_stands_is_run_through_nearer_than_two_who_run_collide():
+    """0.55 m between centres: too near for two on the move (0.6 m), not for one who stands (0.5 m)."""
+    def meeting(way_of_2: float) -> float | None:
+        def still(t: float) -> Still:
+            places = [Point(-1.0 + 5.0 * t, 5.0), Point(0.0, 5.55 + way_of_2 * t), *(Point(6.0, 2.0 + n) for n in range(3))]
+            return Still(t, tuple(places), None)
+
+        return collision._meeting(tuple(still(0.2 * i) for i in range(4)), 1, 2)
+
+    assert meeting(0.0) is None
+    assert meeting(-0.9) == pytest.approx(0.2, abs=0.1)
