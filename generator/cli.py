@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import importlib
 import pkgutil
 
@@ -20,6 +21,27 @@ class _Verbs(click.Group):
         if name not in self.list_commands(ctx):
             return None
         return importlib.import_module(f"generator.commands.{name}").command
+
+    def invoke(self, ctx: click.Context) -> object:
+        """A disk, a folder or a permission that refuses is no mistake of ours: one sentence, no traceback."""
+        try:
+            return super().invoke(ctx)
+        except OSError as problem:
+            if problem.errno == errno.EPIPE:  # whoever read our output has enough of it
+                raise
+            raise _Refused(told(problem)) from None
+
+
+class _Refused(click.ClickException):
+    """What the computer did not allow."""
+
+    exit_code = 2
+
+
+def told(problem: OSError) -> str:
+    """What the computer refused, and for which file."""
+    where = f" ({problem.filename})" if problem.filename else ""
+    return f"The computer refused this: {problem.strerror or problem}{where}."
 
 
 @click.group(cls=_Verbs, context_settings={"help_option_names": ["-h", "--help"]})

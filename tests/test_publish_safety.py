@@ -135,6 +135,11 @@ def test_a_folder_with_other_files_is_refused_untouched(book):
         book.publish()
     assert set(tree(book.web)) == {"plan.pdf", "CNAME"}
     (book.web / "plan.pdf").unlink()
+    (book.web / "index.html").write_text("a page of somebody's own")
+    with pytest.raises(StrangeFiles, match=r"index\.html"):
+        book.publish()
+    assert (book.web / "index.html").read_text() == "a page of somebody's own"
+    (book.web / "index.html").unlink()
     book.publish()
     assert (book.web / "CNAME").exists()
 
@@ -414,6 +419,9 @@ def test_a_branch_never_has_a_history(book, tmp_path):
     assert book.state.counter == 2
     with pytest.raises(GitFailed, match="working on"):
         GitTarget(repo, "main")
+    for name in ("-x", "a b", "a..b"):
+        with pytest.raises(GitFailed, match="no name for a branch"):
+            GitTarget(repo, name)
 
 
 # ---- failing and being killed ----

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import os
+import unicodedata
 from collections.abc import Callable
 from dataclasses import replace
 from functools import wraps
+from itertools import count
 from pathlib import Path
 
 import click
@@ -41,7 +43,6 @@ def _one_at_a_time(act: Callable[..., None]) -> Callable[..., None]:
     return done
 
 
-
 @click.group()
 def command() -> None:
     """Codes and cards: who may open the published book.
@@ -61,12 +62,14 @@ def add(name: str | None, book: Path, staff: bool, positions: str, roster: bool)
     """Give NAME a code, or everybody of the roster."""
     from generator.publish.people import add_person, new_state
 
-    if bool(name) == roster or (roster and (staff or positions)):
+    if (name is not None) == roster or (roster and (staff or positions)):
         raise click.UsageError("say one NAME, or --roster for everybody in team.yml")
     known = _roster(book)
     state = _state(book) or new_state()
     if name and state.person(name):
         raise click.UsageError(f"{name} has a code already: `access cards {name!r}` prints it again, `access replace` makes a new one")
+    if name is not None:
+        _refuse_unreadable(name)
     wanted = [(name, _positions(positions))] if name else [(n, ()) for n in known if not state.person(n)]
     for one, given in wanted:
         spelt, who, usual = _in_roster(one, known, staff)
@@ -178,28 +181,46 @@ def backup(file: Path, book: Path) -> None:
 @_one_at_a_time
 def restore(file: Path, book: Path, force: bool) -> None:
     """Take codes and keys from a backup FILE."""
+    from generator.publish.atomic_files import write_atomically
+    from generator.publish.private_state import encode_state
+
     try:
         given = load_state(file)
     except UnreadableState as problem:
         raise click.UsageError(str(problem)) from None
     assert given is not None
     path = state_path(book)
-    here = _state(book)
-    if here and here != given and not force:
+    if path.exists() and not force:
+        _refuse_loss(path, given)
+    if path.exists() and path.read_bytes() != encode_state(given):
+        write_atomically(_unused(path), path.read_bytes(), mode=0o600)
+    save_state(path, given)
+    click.echo(f"{len(given.people)} people restored.")
+
+
+def _refuse_loss(path: Path, given: PrivateState) -> None:
+    """A backup does not go over other codes, nor over a file that cannot be read, unless that is wished."""
+    try:
+        here = load_state(path)
+    except UnreadableState as problem:
+        raise click.UsageError(f"{problem}. --force takes the backup; the damaged file is kept beside") from None
+    if here and here != given:
         lost = sorted({p.name for p in here.people if p.seat not in {q.seat for q in given.people}})
         told = f" It lacks the codes of {', '.join(lost)}." if lost else ""
         raise click.UsageError(f"this book has other codes and keys already.{told} --force takes the backup; the present ones are kept beside")
-    if here and here != given:
-        os.replace(path, path.with_name("private.before.json"))
-    save_state(path, given)
-    click.echo(f"{len(given.people)} people restored.")
+
+
+def _unused(path: Path) -> Path:
+    """A name beside `path` that nothing has yet: what was put aside before is never written over."""
+    names = (path.with_name(f"private.before{f'-{n}' if n > 1 else ''}.json") for n in count(1))
+    return next(name for name in names if not os.path.lexists(name))
 
 
 def _state(book: Path) -> PrivateState | None:
     try:
         return load_state(state_path(book))
     except UnreadableState as problem:
-        raise click.ClickException(f"{problem}. Restore a backup: secondside access restore FILE") from None
+        raise click.ClickException(f"{problem}. Restore a backup: secondside access restore FILE --force") from None
 
 
 def _needed(book: Path) -> PrivateState:
@@ -234,6 +255,12 @@ def _in_roster(name: str, known: dict[str, tuple[str, tuple[int, ...]]], staff: 
     if not staff:
         click.echo(f"{name} is not in the roster of team.yml: he gets a code, but no page of his own.", err=True)
     return name, stable_id("person", wanted), ()
+
+
+def _refuse_unreadable(name: str) -> None:
+    """Names are printed on cards and typed again: one line that can be seen."""
+    if not name.strip() or any(unicodedata.category(c) in {"Cc", "Zl", "Zp"} for c in name):
+        raise click.UsageError(f"a name is one line with letters or digits in it: {name!r}")
 
 
 def _positions(text: str) -> tuple[int, ...]:

@@ -90,8 +90,10 @@ def _published(book: Path, target: Target, held: Held, forget_unknown: bool) -> 
         try:
             return publish_site(site, target, state, state_file, forget_unknown, progress=said)
         except OSError as failed:
-            told = f"Writing failed ({failed.strerror or failed}). The site that was there still works."
-            raise click.ClickException(told) from None
+            where = f": {failed.filename}" if failed.filename else ""
+            stopped = click.ClickException(f"Writing failed ({failed.strerror or failed}{where}). The site that was there still works.")
+            stopped.exit_code = 2
+            raise stopped from None
 
 
 @contextmanager

@@ -15,7 +15,8 @@ def write_atomically(path: Path, content: bytes, mode: int = 0o644) -> None:
         part.unlink()  # a killed run's, or a trap laid by somebody else in a shared folder
     handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode)
     with os.fdopen(handle, "wb") as out:
-        os.fchmod(out.fileno(), mode)
+        if hasattr(os, "fchmod"):  # Windows has none: a file there has the rights of its folder
+            os.fchmod(out.fileno(), mode)
         out.write(content)
         out.flush()
         os.fsync(out.fileno())

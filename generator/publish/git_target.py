@@ -20,7 +20,8 @@ class GitTarget:
     def __init__(self, where: Path, branch: str) -> None:
         self.where = where
         self.ref = f"refs/heads/{branch}"
-        self._git("check-ref-format", self.ref)
+        if branch.startswith("-") or self._git("check-ref-format", "--normalize", self.ref, check=False) == b"":
+            raise GitFailed(f"{branch!r} is no name for a branch: letters, digits and dashes inside")
         if self._git("symbolic-ref", "-q", "HEAD", check=False).strip() == self.ref.encode():
             raise GitFailed(f"{branch} is the branch you are working on: name another one for the site")
         self.commit_id = self._git("rev-parse", "-q", "--verify", self.ref, check=False).decode().strip()

@@ -13,6 +13,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from generator.publish.atomic_files import write_atomically
+from generator.vault.cipher import KEY_BYTES, public_point
+from generator.vault.codes import SALT_BYTES
+from generator.vault.seats import WRAP_BYTES, seats_shown
 
 FOLDER = ".secondside"
 FILE = "private.json"
@@ -94,7 +97,7 @@ def load_state(path: Path) -> PrivateState | None:
         return None
     try:
         return decode_state(path.read_bytes())
-    except (ValueError, KeyError, TypeError) as problem:
+    except (ValueError, KeyError, TypeError, RecursionError) as problem:
         raise UnreadableState(f"{path} is not a private state of this version") from problem
 
 
@@ -135,13 +138,30 @@ def decode_state(raw: bytes) -> PrivateState:
     d = json.loads(raw)
     if d["version"] != VERSION:
         raise ValueError("another version")
-    return PrivateState(
+    state = PrivateState(
         salt=_raw(d["salt"]), rounds=int(d["rounds"]), signer=_raw(d["signer"]), counter=int(d["counter"]),
         players=_read_audience(d["players"]), staff=_read_audience(d["staff"]),
         people=tuple(map(_read_person, d["people"])), dummies=tuple((s, _raw(w)) for s, w in d["dummies"]),
         dropped=tuple(d["dropped"]), address=str(d["address"]),
         past_results=tuple(PastResult(i, w, _raw(k)) for i, w, k in d["past_results"]),
     )
+    _refuse_damaged(state)
+    return state
+
+
+def _refuse_damaged(state: PrivateState) -> None:
+    """A file edited by hand or cut short must not be published from: its site would open for nobody, or count the players."""
+    public_point(state.signer)
+    keys = [k for a in (state.players, state.staff) for k in (a.current, *a.old)]
+    keys += [k for p in state.people for k in (p.key, p.result_key)] + [r.key for r in state.past_results]
+    entries = [e for _, e in state.dummies] + [p.wrap for p in state.people if p.wrap]
+    whole = (
+        len(state.salt) == SALT_BYTES and state.rounds > 0 and state.counter >= 0 and state.players.id != state.staff.id
+        and {len(k) for k in keys} == {KEY_BYTES} and {len(e) for e in entries} <= {WRAP_BYTES}
+        and len(state.people) + len(state.dummies) >= seats_shown(len(state.people))
+    )
+    if not whole:
+        raise ValueError("damaged")
 
 
 def _audience(a: Audience) -> dict:

@@ -91,7 +91,10 @@ def _people_file(state: PrivateState) -> bytes:
 
 
 def _refuse_strangers(there: frozenset[str]) -> None:
-    strange = sorted(p for p in there if p not in shell_files() and not p.startswith("_v/") and not is_left_over(p))
+    fresh = not any(p.startswith("_v/") for p in there)  # nothing of ours yet: an index.html there is somebody's own page
+    strange = sorted(
+        p for p in there if (fresh or p not in shell_files()) and not p.startswith("_v/") and not is_left_over(p)
+    )
     if strange:
         listed = ", ".join(strange[:5]) + (f" and {len(strange) - 5} more" if len(strange) > 5 else "")
         raise StrangeFiles(f"files that do not belong to a published site lie there: {listed}. Choose an empty folder")

@@ -93,5 +93,6 @@ def is_signed(public: bytes, message: bytes, signature: bytes) -> bool:
 
 def _signer(signer: bytes) -> ec.EllipticCurvePrivateKey:
     key = serialization.load_der_private_key(signer, password=None)
-    assert isinstance(key, ec.EllipticCurvePrivateKey)
+    if not isinstance(key, ec.EllipticCurvePrivateKey) or not isinstance(key.curve, ec.SECP256R1):
+        raise ValueError("a key of another kind")
     return key

@@ -41,9 +41,14 @@ def card_link(code: str, address: str) -> str:
 
 def usable_address(address: str) -> str | None:
     """The address as printed, with a closing slash; None when phones could not open a locked site there."""
-    parts = urlsplit(address.strip())
+    try:
+        parts = urlsplit(address.strip())
+        port = parts.port  # a number that is no port raises
+    except ValueError:
+        return None
     safe = parts.scheme == "https" or (parts.scheme == "http" and parts.hostname in LOCAL)
-    if not safe or not parts.hostname or parts.query or parts.fragment:
+    broken = any(c.isspace() or not c.isprintable() for c in address.strip()) or "@" in parts.netloc or port == 0
+    if not safe or not parts.hostname or broken or parts.query or parts.fragment:
         return None
     path = parts.path if parts.path.endswith("/") else f"{parts.path}/"
     return f"{parts.scheme}://{parts.netloc}{path}"
