@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from generator.model.areas import area_point, areas_of
 from generator.model.court import Point, RuleSet, court_for
 from generator.model.spots import (
     OUT_OF_BOUNDS,
@@ -161,3 +162,25 @@ def test_places_off_the_spots_are_called_by_steps():
 def test_sides():
     assert [side_of(Point(x, 3)) for x in (-0.61, -0.6, 0, 0.6, 0.61)] == ["left", "", "", "", "right"]
     assert needs_side("wing") and not needs_side("half court") and takes_side("half court") and not takes_side("top")
+
+
+def test_who_stands_off_the_arc_goes_to_its_nearest_spot_first():
+    """Ours, judged by eye: off the arc is more than 1.5 m from the nearest perimeter spot."""
+    court = court_for(RuleSet.INTERNATIONAL)
+    wing, elbow = spot_point(court, "wing", "right"), spot_point(court, "elbow", "right")
+    assert up_the_arc(court, wing) == ("slot", "right")
+    assert up_the_arc(court, Point(wing.x - 1.0, wing.y - 1.0)) == ("slot", "right")
+    assert up_the_arc(court, elbow) == ("slot", "right") and spot_point(court, "slot", "right").distance(elbow) > 1.5
+    assert up_the_arc(court, Point(0.0, court.free_throw_line)) == ("top", "")
+
+
+def test_a_press_has_its_deep_man_at_the_basket_and_the_others_beyond_half_court():
+    """Ours, no source: the press meets the ball in our back court, one man guards the rim we attack."""
+    court = court_for(RuleSet.INTERNATIONAL)
+    for press in ("1-2-1-1", "2-2-1"):
+        against = f"zone press {press}"
+        at = {area: area_point(court, against, area) for area in areas_of(against)}
+        assert court.rim < at["deep"].y < court.rim + 4
+        assert all(point.y > court.length / 2 for area, point in at.items() if area != "deep")
+        front = [point.y for area, point in at.items() if area.startswith("front")]
+        assert min(front) > max(point.y for area, point in at.items() if not area.startswith("front"))

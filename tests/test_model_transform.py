@@ -15,7 +15,7 @@ from generator.model.areas import areas_of, mirrored_body
 from generator.model.court import Point
 from generator.model.identity import canonical
 from generator.model.play import GoTo, LeadInRef
-from generator.model.sentence import Side, SpotPlace, Way
+from generator.model.sentence import RelativePlace, Side, SpotPlace, Way
 from generator.model.settled import Variant
 from generator.model.transform import inverse, mirror, mirror_settled, rename, swap_words, swaps
 from generator.parsing import parse_book
@@ -131,3 +131,9 @@ def test_texts_of_the_coach_stay_as_written():
     turned = mirror(play)
     assert turned.purpose == play.purpose and turned.id == play.id
     assert replace(turned, start=play.start, phases=play.phases, lead_ins=play.lead_ins) == play
+
+
+def test_left_of_and_right_of_change_places_and_above_stays():
+    beside = RelativePlace("left-of", SpotPlace("top"), 1.0)
+    assert mirror(beside) == RelativePlace("right-of", SpotPlace("top"), 1.0)
+    assert mirror(RelativePlace("above", SpotPlace("elbow", Side.LEFT))) == RelativePlace("above", SpotPlace("elbow", Side.RIGHT))

@@ -279,3 +279,16 @@ def _seconds(text: str) -> float:
     book, _ = book_of(text)
     assert isinstance(book.plays[0].phases[0], Phase)
     return time.perf_counter() - started
+
+
+@pytest.mark.parametrize("second, said", [("4 to 8 s", ["same-coverage"]), ("5 to 8 s", [])])
+def test_spans_of_the_clock_may_touch_and_not_overlap(second, said):
+    answers = f"{{under 5 s: [2 shoots], {second}: [2 passes to 1, 1 shoots], otherwise: go on}}"
+    text = TIDEWALL[: TIDEWALL.index("    reads:")] + f"    reads:\n      - {{who: 2, watch: clock, answers: {answers}}}\n"
+    assert [d.rule for d in book_of(text)[1]] == said
+
+
+@pytest.mark.parametrize("written", ["0", "0 s", "0.0 s"])
+def test_no_seconds_are_no_number_of_seconds(written):
+    _, found = book_of(TIDEWALL.replace("both sides: yes", f"clock: {written}"))
+    assert [d.rule for d in found] == ["number"]

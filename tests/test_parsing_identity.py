@@ -60,6 +60,8 @@ CHANGED = {
     "another answer": TIDEWALL.replace("[4 slips to rim]", "[4 rolls to rim]"),
     "another start": TIDEWALL.replace("3: left corner", "3: left wing"),
     "another receiver": TIDEWALL.replace("2 looks for 1 then 4", "2 looks for 4 then 1"),
+    "another measure": TIDEWALL.replace("to right block\n", "to 2 ft above right block\n"),
+    "another optional": TIDEWALL.replace("  - name: Step out\n", "  - name: Step out\n    optional: yes\n"),
     "hard": TIDEWALL.replace("1 cuts off 4 to right block", "1 cuts off 4 to right block hard"),
 }
 
@@ -81,3 +83,27 @@ def test_a_changed_alignment_or_parent_changes_the_fingerprint():
     )
     prints = [[p.fingerprint for p in b.plays] for b in (one, two, three)]
     assert all(a != b for a, b in zip(prints[0], prints[1])) and all(a != b for a, b in zip(prints[0], prints[2]))
+
+
+SMALL = [  # (as written, changed): what a word or a number more does
+    ("do: [1 passes to 2, 2 cuts to 2 ft above right elbow]", "do: [1 passes to 2, 2 cuts to 3 ft above right elbow]"),
+    ("do: [1 passes to 2], go to: B", "do: [1 passes to 2], go to: B mirrored"),
+    ("do: [1 passes to 2], roles: {3: 1, 1: 3}", "do: [1 passes to 2], roles: {3: 2, 2: 3}"),
+]
+
+
+@pytest.mark.parametrize("before, after", SMALL)
+def test_a_word_or_a_number_more_changes_the_fingerprint(before, after):
+    head = "play: A\nstart: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}\nphases:\n"
+    other = "play: B\nboth sides: yes\nstart: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}\nphases: [{name: Q, do: [1 shoots]}]\n"
+    one, two = (book_of(f"{head}  - {{name: P, {text}}}\n", other)[0].play("A") for text in (before, after))
+    assert one.fingerprint != two.fingerprint and ids(one) == ids(two)
+
+
+def test_a_rule_that_is_a_read_changes_the_fingerprint_with_its_answers():
+    text = (
+        "play: A\nstart: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}\n"
+        "rules:\n  - {who: anyone one pass away, watch: his defender, answers: {deny: [he back cuts], otherwise: go on}}\n"
+        "phases: [{name: P, do: [1 passes to 2]}]\n"
+    )
+    assert play_of(text).fingerprint != play_of(text.replace("he back cuts", "he curls")).fingerprint

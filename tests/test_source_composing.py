@@ -119,6 +119,12 @@ def test_depth_is_refused_before_anything_is_composed(text, loader):
     assert node is None and [d.rule for d in found] == ["too-deep"]
 
 
+@pytest.mark.parametrize("levels, said", [(20, []), (21, ["too-deep"])])
+def test_twenty_levels_are_read_and_no_more(levels, said):
+    node, found = compose("[" * levels + "a" + "]" * levels + "\n", "f")
+    assert [d.rule for d in found] == said and (node is None) == bool(said)
+
+
 def test_aliases_are_never_followed():
     bomb = "a: &a [x, x]\n" + "".join(
         f"{chr(98 + i)}: &{chr(98 + i)} [*{chr(97 + i)}, *{chr(97 + i)}]\n" for i in range(20)
