@@ -7,7 +7,7 @@ K half lane, F free-throw line, M middle of the block mark, H throw-in or hash l
 from generator.vocabulary.entries import Spot, Word
 
 SPOTS = (
-    Spot("top", ("top", "point", "top of the key"), "no", "ray(90, P)", "behind the arc in the middle", "2 cuts to top"),
+    Spot("top", ("top", "point", "top of the key", "top of the arc", "up top"), "no", "ray(90, P)", "behind the arc in the middle", "2 cuts to top"),
     Spot("slot", ("slot", "guard spot"), "yes", "ray(70, P)", "behind the arc beside the top", "2 cuts to left slot"),
     Spot("wing", ("wing",), "yes", "ray(45, P)", "behind the arc at 45 degrees", "3 cuts to wing right"),
     Spot("free-throw line extended", ("free-throw line extended",), "yes", "on P, y = F", "behind the arc, level with the free-throw line",

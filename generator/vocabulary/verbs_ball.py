@@ -4,15 +4,15 @@ from generator.vocabulary.entries import Ball, Kind, Takes, Verb
 
 
 def _kind(id_: str, meaning: str, example: str, *more: str) -> Kind:
-    return Kind(id_, (f"{id_} pass+", *more, f"throw+ a {id_} pass"), meaning, example)
+    return Kind(id_, (f"{id_} pass+", *more, f"throw+ a {id_} pass", f"make+ a {id_} pass"), meaning, example)
 
 
 _PASS_KINDS = (
-    Kind("lob", ("lob+", "lob pass+", "throw+ a lob", "throw+ a lob pass"), "high over the defence, caught at the rim in the air",
+    Kind("lob", ("lob+", "lob pass+", "throw+ a lob", "throw+ a lob pass", "lob+ it over the top", "lob+ over the top"), "high over the defence, caught at the rim in the air",
          "2 lobs to 5"),
     _kind("bounce", "off the floor", "1 bounce passes to 5", "bounce+ it"),
     _kind("skip", "over the defence to the far side", "2 skip passes to 3", "skip+ it"),
-    _kind("overhead", "from over the head", "2 overhead passes to 4", "pass+ over the top"),
+    _kind("overhead", "from over the head", "2 overhead passes to 4", "pass+ over the top", "pass+ it over the top", "throw+ it over the top"),
     _kind("pocket", "low past the defender to a rolling screener", "1 pocket passes to 5"),
     _kind("drop", "short, back to a player close behind", "1 drop passes to 5", "drop+ it off", "drop+ it"),
     _kind("high-low", "from the high post down to the low post", "4 high-low passes to 5", "high-low+", "go+ high-low"),
@@ -23,23 +23,24 @@ _PASS_KINDS = (
 VERBS = (
     Verb("pass", ("pass+", "swing+", "reverse+", "kick+ out", "throw+ back", "feed+", "pitch+ ahead",
                   "kick+", "kick+ it out", "throw+", "throw+ it in", "throw+ ahead", "pitch+", "pitch+ it ahead", "dish+", "dish+ off", "dump+", "enter+",
-                  "give+", "hit+", "find+"),
+                  "give+", "hit+", "find+", "make+ the pass", "throw+ the pass", "make+ the entry pass",
+                  "make+ the entry", "make+ the post entry", "throw+ the entry pass", "deliver+"),
          "gives the ball to a teammate; a place says where it is caught, else where the receiver ends; ball and receiver meet",
          "1 passes to 2", "stays", Ball.GIVES, Takes.MAY, Takes.MUST, "to", kinds=_PASS_KINDS, bare=("feed+", "hit+", "find+")),
-    Verb("look-for", ("look+ for", "look+ to", "look+ at"),
+    Verb("look-for", ("look+ for", "look+ to", "look+ at", "look+ inside to", "look+ inside for", "look+ in to", "look+ back to"),
          "a short read: passes to the first of them who is open", "1 looks for 5 then 3", "stays", Ball.NEEDS,
          object=Takes.MUST, objects=0),
     Verb("fake-pass", ("fake+ a pass", "pass fake+"), "shows a pass and keeps the ball, 0.5 s", "1 fakes a pass to 2", "stays",
          Ball.NEEDS, object=Takes.MAY, preposition="to"),
     Verb("fake-shot", ("fake+ a shot", "shot fake+", "pump fake+"), "shows a shot and keeps the ball, 0.5 s", "3 fakes a shot", "stays", Ball.NEEDS),
     Verb("hold", ("hold+",), "keeps the ball 0.5 s, or until an event", "1 holds until 2 arrives", "stays", Ball.NEEDS),
-    Verb("dribble", ("dribble+", "bring+ it", "bring+", "push+", "take+ it"), "moves with the ball; a place is needed", "1 dribbles to right wing",
+    Verb("dribble", ("dribble+", "bring+ it", "bring+", "push+", "take+ it", "bring+ it up", "walk+ it up"), "moves with the ball; a place is needed", "1 dribbles to right wing",
          "the place named", Ball.NEEDS, Takes.MUST, route=True, side=True, effort="dribble"),
     Verb("dribble-at", ("dribble+ at",), "dribbles toward a teammate, or a defender to draw him", "1 dribbles at 2",
          "a step short of that player", Ball.NEEDS, object=Takes.MUST, of="one", route=True, effort="dribble"),
-    Verb("drive", ("drive+", "attack+", "penetrate+"), "attacks the rim off the dribble", "1 drives",
+    Verb("drive", ("drive+", "attack+", "penetrate+", "turn+ the corner", "get+ to the rim", "get+ to the basket", "get+ downhill", "go+ downhill", "attack+ downhill"), "attacks the rim off the dribble", "1 drives",
          "the rim, stopping for a pass or shot at the lane edge", Ball.NEEDS, Takes.MAY, route=True, side=True, effort="drive"),
-    Verb("retreat", ("retreat+", "retreat dribble+", "back+ out", "back+ it out", "pull+ it out"), "backs the dribble out", "1 retreats", "two steps back", Ball.NEEDS, Takes.MAY,
+    Verb("retreat", ("retreat+", "retreat dribble+", "back+ out", "back+ it out", "pull+ it out", "pull+ it back out", "pull+ it back", "bring+ it back out"), "backs the dribble out", "1 retreats", "two steps back", Ball.NEEDS, Takes.MAY,
          route=True, effort="dribble"),
     Verb("snake", ("snake+",), "dribbles back across behind the screen to the other lane line", "1 snakes",
          "the other lane line", Ball.NEEDS, Takes.MAY, route=True, effort="dribble"),
@@ -52,7 +53,9 @@ VERBS = (
                   "1 dribble hand-offs to 2"),)),
     Verb("keep", ("keep+", "keep+ it", "fake+ a hand-off"), "fakes the hand-off and keeps the ball", "4 keeps", "stays", Ball.NEEDS),
     Verb("shoot", ("shoot+", "finish+", "score+", "pull+ up", "dunk+", "lay+ it up", "lay+ it in", "take+ the shot", "shoot+ the three",
-                   "catch+ and shoot+"), "shoots from where he is; ends the branch", "3 shoots", "where he is",
+                   "catch+ and shoot+", "catch+ and finish+", "turn+ and shoot+", "turn+ and score+", "turn+ and finish+", "go+ up and finish+", "knock+ it down", "knock+ down the shot",
+                   "knock+ down the three", "let+ it fly", "let+ it go", "take+ the three", "take+ the jumper", "take+ the layup", "take+ the open shot",
+                   "shoot+ the open three", "shoot+ the jumper", "shoot+ the layup", "lay+ it off the glass", "make+ the layup", "rise+ up and shoot+"), "shoots from where he is; ends the branch", "3 shoots", "where he is",
          Ball.NEEDS),
     Verb("miss", ("miss+ on purpose",), "misses a free throw or shot to get the rebound", "1 misses on purpose", "where he is", Ball.NEEDS),
     Verb("inbound", ("inbound+", "inbound pass+", "throw+ in"), "passes in from out of bounds", "3 inbounds to 1",

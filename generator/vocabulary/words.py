@@ -45,6 +45,8 @@ def forms(wording: str) -> Iterable[list[str]]:
         variants = [words, ["".join(words)]]
         if "+" in wording and len(words) > 1 and form == plain_form(wording):
             variants += [third_person("".join(words))], [*words[:-1], third_person(words[-1])]
+        if "+ a " in wording and words[0].startswith("set"):  # `4 and 5 set screens for 2`
+            variants += [[*words[:-1], third_person(words[-1])]]
         for variant in variants:
             if tuple(variant) not in seen:
                 seen.add(tuple(variant))
