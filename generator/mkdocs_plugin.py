@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
 from functools import cache
 from pathlib import Path, PurePosixPath
 from types import MappingProxyType
@@ -42,12 +42,12 @@ from generator.pages.render import compiled_templates, found_by_body, with_probl
 from generator.pages.views import Link
 from generator.pipeline import Timer, all_versions, load_and_compute
 from generator.remembered import Remembered
+from generator.source import PICTURES, unfit_files
 
 __all__ = ["BookErrors", "Refused", "SecondSidePlugin", "build_site", "preview_site", "rebuild"]
 
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
 
-OWN_PICTURES = {".png", ".jpg", ".jpeg", ".gif", ".webp", ".svg"}
 UNUSED_OF_THEME = ("assets/javascripts/lunr/", "assets/stylesheets/palette", "assets/images/favicon.png")
 STYLES = ("tokens", "site", "court", "quiz", "print")
 LOCAL_URL = "http://127.0.0.1:8000/"  # instant navigation needs some address; the vault replaces it
@@ -86,7 +86,10 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
     _ours: Mapping[str, SitePage] = MappingProxyType({})
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """House settings that a coach never touches."""
+        """House settings that a coach never touches. Linked folders stop here: the engine would follow them, in circles too."""
+        linked = tuple(d for d in unfit_files(Path(config.docs_dir)) if Path(config.docs_dir, d.location.path).is_dir())
+        if linked:
+            raise PluginError(str(BookErrors(linked))) if self.config.errors == "stop" else BookErrors(linked)
         self.remembered = _remembered(Path(config.docs_dir))
         config.theme["font"] = False
         config.theme["favicon"] = "assets/images/mark.svg"
@@ -101,12 +104,13 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
 
     def on_files(self, files: Files, config: MkDocsConfig) -> Files:
         """Keeps what may be published, gives every page an opaque address, adds ours."""
-        own = [f for f in list(files) if f.src_dir == config.docs_dir]
-        for file in [f for f in files if not _wanted(f, config.docs_dir)]:
+        unfit = {d.location.path for d in unfit_files(Path(config.docs_dir))}  # told by the checks below
+        for file in [f for f in files if not _wanted(f, config.docs_dir, unfit)]:
             files.remove(file)
+        own = [f for f in files if f.src_dir == config.docs_dir]
         links = tuple(_readdress(f, files) for f in own if f.is_documentation_page())
         for file in own:
-            if not file.is_documentation_page() and _wanted(file, config.docs_dir):
+            if not file.is_documentation_page():
                 file.dest_uri = own_page(file.src_uri) + PurePosixPath(file.src_uri).suffix.lower()
         self.own_staff = tuple(f.dest_uri for f, _, staff in links if staff)
         visible = tuple(Link(title, file.url) for file, title, staff in links if not staff)
@@ -221,8 +225,11 @@ def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnos
     root = Path(tempfile.mkdtemp(prefix="secondside-"))
 
     def again() -> None:
-        plugin = rebuild(book.resolve(), root)
-        told(plugin.found, len(plugin.site.pages))
+        try:
+            plugin = rebuild(book.resolve(), root)
+        except BookErrors as stopped:
+            return told(stopped.problems, 0)
+        return told(plugin.found, len(plugin.site.pages))
 
     server = LiveReloadServer(again, host=host, port=port, root=str(root))
     try:
@@ -257,10 +264,10 @@ def _module(path: str) -> ExtraScriptValue:
     return script
 
 
-def _wanted(file: File, book: str) -> bool:
+def _wanted(file: File, book: str, unfit: Set[str]) -> bool:
     """Of the book: pages and pictures. Of the theme: what our pages use, neither source maps nor foreign languages."""
     if file.src_dir == book:
-        return file.is_documentation_page() or PurePosixPath(file.src_uri).suffix.lower() in OWN_PICTURES
+        return file.src_uri not in unfit and (file.is_documentation_page() or PurePosixPath(file.src_uri).suffix.lower() in PICTURES)
     return not file.src_uri.endswith(".map") and not file.src_uri.startswith(UNUSED_OF_THEME)
 
 

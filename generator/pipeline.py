@@ -23,7 +23,7 @@ from generator.parsing import parse_book
 from generator.parsing.rules import RULES as FORM
 from generator.settling import settle
 from generator.settling.rules import RULES as SENSE
-from generator.source import read_book_files
+from generator.source import read_book_files, unfit_files
 from generator.timeline.parameters import stopwatch_factor
 from generator.timeline.simulate import simulate_play
 from generator.timeline.timed import PlayTimes
@@ -51,7 +51,7 @@ def load_book(folder: Path) -> tuple[Book, tuple[Diagnostic, ...]]:
     """The book in `folder` as written, with all mistakes of form. Locations are relative to `folder`."""
     files, unreadable = read_book_files(folder)
     book, mistakes = parse_book(files)
-    return _at_team_speed(book), unreadable + mistakes
+    return _at_team_speed(book), unreadable + unfit_files(folder) + mistakes
 
 
 def compute(book: Book, timer: Timer | None = None, once: Once | None = None) -> Computed:
