@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import time
 from pathlib import Path
 
 import jsonschema
 import pytest
 import yaml
+from yardstick import yards
 
 from generator.diagnostics import Severity
 from generator.model.court import RuleSet
@@ -258,8 +258,8 @@ def _stringly(value):
     )
 
 
-def test_a_play_of_sixty_lines_is_parsed_well_within_its_share():
-    """Text to timeline has 15 ms a play (design, section 16), of which 6 are ours; measured as the best of ten."""
+def test_a_play_of_sixty_lines_costs_little():
+    """It costs six yards here; the milliseconds from text to timeline are a row of the budgets (`text-to-timeline`)."""
     phases = "".join(
         f"  - name: Phase {i}\n    do:\n      - 1 passes to 2\n      - 4 back screens for 1 at nail on the pass\n      - 1 cuts off 4 to right block\n"
         "      - 5 clears to left block before 1 arrives\n      - 2 passes to 1 as 1 arrives\n"
@@ -270,15 +270,8 @@ def test_a_play_of_sixty_lines_is_parsed_well_within_its_share():
         + TIDEWALL[TIDEWALL.index("    reads:") : TIDEWALL.index("  - name: Step")]
     )
     assert text.count("\n") >= 55
-    best = min(_seconds(text) for _ in range(10))
-    assert best < 0.006, f"{best * 1000:.1f} ms"
-
-
-def _seconds(text: str) -> float:
-    started = time.perf_counter()
-    book, _ = book_of(text)
-    assert isinstance(book.plays[0].phases[0], Phase)
-    return time.perf_counter() - started
+    assert isinstance(book_of(text)[0].plays[0].phases[0], Phase)
+    assert yards(lambda: book_of(text)) < 15
 
 
 @pytest.mark.parametrize("second, said", [("4 to 8 s", ["same-coverage"]), ("5 to 8 s", [])])
