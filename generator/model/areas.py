@@ -1,4 +1,4 @@
-"""Who holds which area of a zone, a press, a box or diamond (language.md 6.6), and about where he stands.
+"""Who holds which area of a zone, a press, a box, diamond or triangle (language.md 6.6), and about where he stands.
 
 In: the text of `against`, a court; out: area words -> X number, points in metres. The points are ours (judged by
 eye, no source): they say where an area is when a line goes at its defender, not how a zone shifts.
@@ -23,29 +23,40 @@ _PRESSES: dict[str, tuple[str, ...]] = {
     "2-2-1": ("front left", "front right", "left wing", "right wing", "deep"),
     "1-3-1": ("top", "left wing", "right wing", "baseline", "middle"),
 }
-_ONE_AND = {
+_CHASED = {
     "box": ("top left", "top right", "low left", "low right"),
     "diamond": ("top", "left wing", "right wing", "baseline"),
+    "triangle": ("top", "low left", "low right"),
 }
-CHASER = re.compile(r"(box|diamond) and one on ([1-5])$")
+_CHASES = re.compile(r"(box|diamond) and one on ([1-5])$|(triangle) and two on ([1-5]) and ([1-5])$")
 
 
 @lru_cache(maxsize=64)
 def areas_of(against: str) -> dict[str, int]:
     """Area words -> X number; empty against man, man press and nobody. Do not change the result."""
     words = " ".join(against.lower().split())
-    chased = CHASER.match(words)
-    if chased:
-        others = [n for n in (1, 2, 3, 4, 5) if n != int(chased[2])]
-        return dict(zip(_ONE_AND[chased[1]], others))
+    shape = area_shape(against)
+    if shape in _CHASED:
+        others = [n for n in (1, 2, 3, 4, 5) if n not in chasers_of(against)]
+        return dict(zip(_CHASED[shape], others))
     table = _PRESSES if words.startswith("zone press ") else _ZONES if words.startswith("zone ") else {}
     return {area: number for number, area in enumerate(table.get(words.rsplit(" ", 1)[-1], ()), 1)}
 
 
-def chaser_of(against: str) -> int | None:
-    """The man chased in a box or diamond and one; his X has his number."""
-    chased = CHASER.match(" ".join(against.lower().split()))
-    return int(chased[2]) if chased else None
+@lru_cache(maxsize=64)
+def chasers_of(against: str) -> frozenset[int]:
+    """The men chased in a box or diamond and one, a triangle and two; the X of each has his number."""
+    found = _CHASES.match(" ".join(against.lower().split()))
+    return frozenset(int(n) for n in (found.groups() if found else ()) if n and n.isdigit())
+
+
+def area_shape(against: str) -> str:
+    """`2-3` of `zone 2-3`, `1-2-1-1` of a press, `box`, `diamond` or `triangle`; empty against man and nobody."""
+    words = " ".join(against.lower().split())
+    found = _CHASES.match(words)
+    if found:
+        return found[1] or found[3]
+    return words.rsplit(" ", 1)[-1] if words.startswith("zone ") else ""
 
 
 def mirrored_area(area: str) -> str:
@@ -74,6 +85,6 @@ def area_point(court: Court, against: str, area: str) -> Point:
     }[place]
     if press:
         at = {"deep": Point(0.0, court.length - b - 3.0), "middle": Point(0.0, court.length / 2 - 1.5),
-              "wing": Point(at.x, court.length / 2 - 4.5)}.get(place, at)
+              "wing": Point(at.x, court.length / 2 - 4.5), "baseline": Point(0.0, court.length - b - 3.0)}.get(place, at)
         return Point(at.x, court.length - at.y)
     return at

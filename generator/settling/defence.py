@@ -1,24 +1,25 @@
 """Where defenders are as places, and whom their bodies guard. In: state and setting; out: points and X numbers.
 
-The point of a man's defender is 1.0 m from the man toward the rim (timeline.md 5.7); in a zone the middle of his area.
+The point of a man's defender is 1.0 m from the man toward the rim (timeline.md 5.7); in a zone where his area has
+shifted to for the ball's place by the text.
 """
 
 from __future__ import annotations
 
-from generator.model.areas import area_point, areas_of, chaser_of
+from generator.model.areas import area_point, areas_of, chasers_of
 from generator.model.court import Point
+from generator.model.zone_shifts import stands
 from generator.settling.state import PLAYERS, Setting, State
 
 ON_HIS_MAN = 1.0
 
 
 def prepare_defence(setting: Setting, state: State) -> None:
-    """Sets who guards whom at the start: X3 guards 3; in a zone areas, and only the chaser has a man."""
+    """Sets who guards whom at the start: X3 guards 3; in a zone areas, and only chasers have a man."""
     against = setting.play.against
     setting.areas = areas_of(against)
     setting.bodies_follow_men = not setting.areas
-    chaser = chaser_of(against)
-    men = PLAYERS if not setting.areas else (chaser,) if chaser else ()
+    men = PLAYERS if not setting.areas else chasers_of(against)
     state.guards = {n: n for n in men if n in state.place}
 
 
@@ -27,10 +28,20 @@ def body_place(body: int, state: State, setting: Setting) -> Point:
     man = state.guards.get(body)
     if man is not None:
         return beside_man(state.place[man], setting)
-    area = next((a for a, number in setting.areas.items() if number == body), None)
+    area = area_middle(body, setting)
     if area is None:
         return Point(0.0, setting.court.rim)
-    return area_point(setting.court, setting.play.against, area)
+    if state.ball is None:
+        return area
+    stand = stands(setting.court, setting.play.against, state.ball)[body]
+    at_ball = beside_man(state.ball, setting)
+    return Point(stand.place.x + stand.out * (at_ball.x - stand.place.x), stand.place.y + stand.out * (at_ball.y - stand.place.y))
+
+
+def area_middle(body: int, setting: Setting) -> Point | None:
+    """The middle of the area X `body` holds, wherever the ball is; None when he holds none."""
+    area = next((a for a, number in setting.areas.items() if number == body), None)
+    return None if area is None else area_point(setting.court, setting.play.against, area)
 
 
 def beside_man(man: Point, setting: Setting) -> Point:

@@ -22,7 +22,7 @@ from generator.model.spots import (
     straight_out,
     up_the_arc,
 )
-from generator.settling.defence import beside_man, body_place
+from generator.settling.defence import area_middle, beside_man, body_place
 from generator.settling.doing import Doing
 from generator.settling.perimeter import circle_spot, empty_spot_above
 from generator.settling.places import Found, ball_side, named
@@ -164,7 +164,8 @@ def _dribble_at(doing: Doing) -> Found:
     one = doing.part.objects[0]
     if is_defender(one):
         body = find_defender(one, doing.state, doing.setting, doing.item, doing.where, about_body=False)
-        goal = body_place(body, doing.state, doing.setting)
+        # Toward his area: he comes out to the ball anyway, so where he stands now says nothing of the way.
+        goal = area_middle(body, doing.setting) or body_place(body, doing.state, doing.setting)
     else:
         goal = doing.state.place[_object(doing)]
     return off_spot(doing, toward(doing.origin, goal, max(0.0, doing.origin.distance(goal) - STEP)))

@@ -10,18 +10,21 @@ from bisect import bisect_right
 from math import hypot
 from typing import TYPE_CHECKING
 
-from generator.model.areas import area_point, areas_of, chaser_of
+from generator.model.areas import areas_of, chasers_of
 from generator.model.court import Point
+from generator.model.zone_shifts import Stand, stands
 from generator.timeline.coverages import SCREENER, SINGLE, USER, none_of
 from generator.timeline.parameters import FROM_FELLOW, FROM_OFFENCE, SPRING, TOP_ACCELERATION, TOP_SPEED
-from generator.timeline.shell import Moment, area_target, man_target, mix, smooth
-from generator.timeline.showings import Showing
+from generator.timeline.shell import Moment, area_target, man_target, mix, press_target, smooth
+from generator.timeline.showings import TWO, Showing
+from generator.timeline.taut import unit
 
 if TYPE_CHECKING:
     from generator.timeline.timeline import BranchTimeline
 
 RATE = 10  # samples a second
 COMES_OUT = frozenset({"close out", "hard close-out", "late", "trap", "two on the ball", "hedge"})  # to the ball
+TRAP = (0.6, 0.75)  # metres from the ball toward the rim and aside, assumed
 AFTER = 1.5  # seconds of track past the end of the branch
 
 
@@ -126,13 +129,14 @@ class _Plan:
         self.bodies = tuple(sorted(timeline.branch.start))
         self.shown = timeline.shown
         against = timeline.against
-        chaser = chaser_of(against)
-        self.areas = {
-            number: area_point(self.court, against, area) for area, number in areas_of(against).items() if number != chaser
-        }
+        self.against = against
+        self.chased = chasers_of(against)
+        self.areas = frozenset(areas_of(against).values())
         self.press = against.startswith("zone press")
+        self.trap = against == "zone press 1-3-1"  # holds in the front court too
         self.events = list(timeline.ball_events)
         self.releases = [e.release for e in self.events]
+        self._stands: dict[Point, dict[int, Stand]] = {}
         self._met: dict[tuple[Showing, int], int] = {}
 
     def moment(self, t: float) -> Moment:
@@ -156,6 +160,7 @@ class _Plan:
 
     def targets(self, now: Moment) -> dict[int, Point]:
         """Where each would like to be."""
+        self._stands.clear()  # the same for all five, not for the next instant
         guards = self._guards(now.t)
         base = {b: self._base(now, b, guards[b]) for b in self.bodies}
         for showing in self.shown:
@@ -172,13 +177,18 @@ class _Plan:
         return guards
 
     def _base(self, now: Moment, body: int, man: int) -> Point:
-        area = self.areas.get(body)
-        if area is None:
-            return man_target(now, man)
-        zone = area_target(now, area, tuple(q for b, q in self.areas.items() if b != body))
-        if not self.press:
-            return zone
-        return mix(man_target(now, man), zone, smooth((now.ball[1] - self.court.length / 2 + 1.0) / 3.0))
+        up_floor = smooth((now.ball[1] - self.court.length / 2 + 1.0) / 3.0)  # 1: the ball is in the backcourt
+        if body not in self.areas:
+            target = man_target(now, man)
+            pressed = 1.0 if body in self.chased else up_floor if self.against == "man press" else 0.0
+            return mix(target, press_target(now, man), pressed) if pressed > 0.0 else target
+        zone = area_target(now, lambda ball: self._stand(body, ball), self.chased)
+        return mix(man_target(now, man), zone, up_floor) if self.press and not self.trap else zone
+
+    def _stand(self, body: int, ball: Point) -> Stand:
+        if ball not in self._stands:
+            self._stands[ball] = stands(self.court, self.against, ball)
+        return self._stands[ball][body]
 
     def _show(self, s: Showing, now: Moment, base: dict[int, Point], guards: dict[int, int]) -> None:
         weight = _weight(s, now.t)
@@ -188,7 +198,9 @@ class _Plan:
             body = s.bodies[0]
             place = SINGLE.get(s.coverage)
             man = self._shown_to(s, body, guards[body]) if body in base else None
-            if man in now.men and s.coverage == "":
+            if s.coverage in TWO and self._holds_area(body, now):
+                base[body] = mix(base[body], self._in_trap(body, s.partner, now), weight)
+            elif man in now.men and s.coverage == "":
                 base[body] = mix(base[body], none_of(now, man, s.keys, base[body]), weight)
             elif man in now.men and place is not None:
                 base[body] = mix(base[body], place(now, man), weight)
@@ -197,11 +209,27 @@ class _Plan:
             if body in base and s.roles in ("both", role) and s.coverage in table:
                 base[body] = mix(base[body], table[s.coverage](s.screening, now), weight)
 
+    def _holds_area(self, body: int, now: Moment) -> bool:
+        return body in self.areas and (not self.press or self.trap or now.ball[1] > self.court.length / 2)
+
+    def _in_trap(self, body: int, partner: int | None, now: Moment) -> Point:
+        """One of two who trap the ball, feet together: each on the side of the way to the rim he comes from."""
+        toward_rim = unit(self.rim[0] - now.ball[0], self.rim[1] - now.ball[1])
+
+        def across(number: int) -> float:
+            place = self._stand(number, now.ball).place
+            return toward_rim[0] * (place[1] - now.ball[1]) - toward_rim[1] * (place[0] - now.ball[0])
+
+        own = across(body)
+        side = 1.0 if own > (across(partner) if partner in self.areas else 0.0) else -1.0
+        ahead, aside = TRAP[0], side * TRAP[1]
+        return Point(now.ball[0] + ahead * toward_rim[0] - aside * toward_rim[1],
+                     now.ball[1] + ahead * toward_rim[1] + aside * toward_rim[0])
 
     def _shown_to(self, s: Showing, body: int, man: int) -> int:
         """Whom a defender shows a coverage: his man; of an area the one with the ball, to whom he comes out, or the
         nearest then, since his number is nobody's."""
-        if body not in self.areas or self.press:
+        if not self._holds_area(body, self.moment(s.at)):
             return man
         if (s, body) not in self._met:
             now = self.moment(s.at)

@@ -6,11 +6,17 @@ never "who is nearest": categories jump.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import hypot
 
 from generator.model.court import Point
+from generator.model.zone_shifts import Stand
 from generator.timeline.taut import toward, unit
+
+# Assumed, judged by eye: how far from his place a zone defender minds a man, how much of the way he goes to him, how far
+# behind the chaser an area closes the way to the rim.
+REACH, MINDS, BEHIND_CHASER = 2.6, 0.5, 3.0
 
 
 def smooth(k: float) -> float:
@@ -64,14 +70,49 @@ def man_target(now: Moment, man: int) -> Point:
     return mix(off, on_ball(p, now.rim), share) if share > 0 else off
 
 
-def area_target(now: Moment, middle: Point, others: tuple[Point, ...] = ()) -> Point:
-    """A zone defender: his area's middle shifted toward the ball, and out to the ball when it is nearest to his area.
+def press_target(now: Moment, man: int) -> Point:
+    """Man-to-man over the whole floor: on the ball, else in his man's way to it, an arm nearer the rim the farther the
+    ball is; nobody sags into a lane that is half a floor away. Judged by eye, no source."""
+    p, share = now.men[man], now.share.get(man, 0.0)
+    far = hypot(now.ball[0] - p[0], now.ball[1] - p[1])
+    denies = toward(toward(p, now.ball, min(1.0, 0.4 * far)), now.rim, 0.3 + 0.9 * smooth((far - 5.0) / 6.0))
+    return mix(denies, on_ball(p, now.rim), share)
 
-    Two areas as near as each other share it half and half, so nobody jumps. No rulebook or coach behind the numbers.
+
+def area_target(now: Moment, stands: Callable[[Point], Stand], chased: frozenset[int] = frozenset()) -> Point:
+    """A zone defender: where his area shifts to for the ball (`zone_shifts.py`), out to it when it is his, and toward a
+    man who stands in his area.
+
+    In a pass he goes from the place for the passer to the place for the receiver, so a skip over the zone pulls nobody to
+    its middle. A man with a chaser of his own is left to him: the area only closes the way behind. No rulebook or coach
+    behind the numbers.
     """
-    shifted = Point(middle[0] + 0.28 * (now.ball[0] - middle[0]), middle[1] + 0.16 * (now.ball[1] - middle[1]))
-    apart = hypot(now.ball[0] - middle[0], now.ball[1] - middle[1])
-    nearest = min((hypot(now.ball[0] - q[0], now.ball[1] - q[1]) for q in others), default=apart + 2.0)
-    mine = smooth((nearest - apart) / 2.0 + 0.5)
-    holder = max(now.share.values(), default=0.0)
-    return mix(shifted, on_ball(now.ball, now.rim), 0.9 * mine * smooth((9.0 - apart) / 3.0) * holder)
+    held = sum(now.share.values())
+    x = y = 0.0
+    for man, share in now.share.items():
+        if share > 0.0:
+            p = _stands_for(now, stands(now.men[man]), now.men[man], man in chased)
+            x, y = x + share * p[0], y + share * p[1]
+    if held < 1.0:
+        loose = stands(now.ball).place
+        x, y = x + (1.0 - held) * loose[0], y + (1.0 - held) * loose[1]
+    return Point(x, y)
+
+
+def _stands_for(now: Moment, stand: Stand, ball: Point, chased: bool) -> Point:
+    """His place while somebody at `ball` has it."""
+    going = on_ball(ball, now.rim) if not chased else toward(ball, now.rim, BEHIND_CHASER)
+    return mix(_to_men(now, stand.place, ball), going, stand.out)
+
+
+def _to_men(now: Moment, place: Point, ball: Point) -> Point:
+    """Shifted toward the men of the area who are a pass from the ball: low men in front, others an arm away."""
+    x, y = place
+    for p in now.men.values():
+        from_ball = hypot(p[0] - ball[0], p[1] - ball[1])
+        near = smooth((REACH - hypot(p[0] - place[0], p[1] - place[1])) / 1.4)
+        k = MINDS * near * smooth((from_ball - 0.5) / 1.0) * (1 - smooth((from_ball - 5.5) / 2.5))
+        if k > 0.0:
+            q = off_ball(p, ball, now.rim)
+            x, y = x + k * (q[0] - place[0]), y + k * (q[1] - place[1])
+    return Point(x, y)

@@ -5,13 +5,14 @@ In: a timed branch; out: `Showing`s for the track of timeline.md section 5.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from generator.model.court import Point
 from generator.model.play import Sight, WatchKind
 from generator.model.sentence import DefenderBody, DefenderOf, Player
 from generator.model.settled import Fork, Instant, Move
+from generator.model.zone_shifts import stands
 from generator.timeline.coverages import (
     EARLY_SHOWN,
     SCREENER,
@@ -45,6 +46,7 @@ class Showing:
     lasting: bool = False
     until: float = float("inf")
     keys: tuple[str, ...] = ()  # coverage "": the fork's keys, none of which is shown
+    partner: int | None = None  # of a trap without a screen: the body that comes with him
 
     @property
     def begins(self) -> float:
@@ -131,15 +133,25 @@ def _of_fork(timeline: BranchTimeline, index: int, fork: Fork, guards: dict[int,
     group = answer.sights[0]
     single = [_of_sight(s, fork, screening, when, guards, len(group)) for s in group]
     found = [s for s in single if s is not None]
-    return found + [_second(timeline, s, guards) for s in found if s.screening is None and s.coverage in TWO]
+    paired = [s for s in found if s.screening is None and s.coverage in TWO]
+    if len(paired) == 1:
+        one = paired[0]
+        other = next((b for b in fork.watched if b not in one.bodies), None) or _second(timeline, one, guards)
+        two = replace(one, bodies=(other,), partner=one.bodies[0])
+        return [replace(s, partner=other) if s is one else s for s in found] + [two]
+    return found
 
 
-def _second(timeline: BranchTimeline, showing: Showing, guards: dict[int, int]) -> Showing:
-    """Who comes as the second man of a trap without a screen: the nearest defender whose man has no ball."""
+def _second(timeline: BranchTimeline, showing: Showing, guards: dict[int, int]) -> int:
+    """Who comes as the second man of a trap without a screen: the nearest defender whose man has no ball; in a zone the
+    one whose area is nearest to it."""
     ball = timeline.ball(showing.at)
-    men = {b: timeline.position(m, showing.at) for b, m in guards.items() if m != ball.holder and b not in showing.bodies}
-    body = min(men, key=lambda b: (round(men[b].distance(ball.point), 3), b))
-    return Showing(showing.coverage, (body,), showing.at)
+    stand = stands(timeline.court, timeline.against, ball.point)
+    men = {
+        b: stand[b].place if b in stand else timeline.position(m, showing.at)
+        for b, m in guards.items() if (b in stand or m != ball.holder) and b not in showing.bodies
+    }
+    return min(men, key=lambda b: (round(men[b].distance(ball.point), 3), b))
 
 
 def otherwise_coverage(fork: Fork) -> str:
@@ -220,4 +232,10 @@ def _of_cues(timeline: BranchTimeline, guards: dict[int, int]) -> list[Showing]:
                 found.append(_on_screen(cue.coverage, screening, screening.used, guards, role, cue.coverage == "switch"))
                 continue
         found.append(Showing(cue.coverage, (cue.defender,), at, lasting=True, until=until))
-    return found
+    return [replace(s, partner=_partner(s, found)) if s.coverage in TWO and s.screening is None else s for s in found]
+
+
+def _partner(one: Showing, cues: list[Showing]) -> int | None:
+    """Whom another line sends to the same trap, within a second."""
+    near = (s.bodies[0] for s in cues if s.coverage in TWO and s.bodies != one.bodies and abs(s.at - one.at) < 1.0)
+    return next(near, None)

@@ -9,7 +9,7 @@ ZONES = ("2-3", "3-2", "1-3-1", "1-2-2", "2-1-2")
 PRESSES = ("1-2-1-1", "2-2-1", "1-3-1")
 AGAINST = (
     "man", *(f"zone {z}" for z in ZONES), *(f"{shape} and one on {n}" for shape in ("box", "diamond") for n in range(1, 6)),
-    "man press", *(f"zone press {p}" for p in PRESSES), "nobody",
+    *(f"triangle and two on {a} and {b}" for a in range(1, 6) for b in range(a + 1, 6)), "man press", *(f"zone press {p}" for p in PRESSES), "nobody",
 )
 
 # Other ways to write a value of `choices`, by key. `#` is the shape of a zone.
