@@ -102,6 +102,16 @@ def test_slips_are_answered_with_what_to_do(book, words, told):
     assert state_path(book).read_bytes() == before
 
 
+def test_a_code_that_could_not_be_kept_is_not_shown(book, monkeypatch):
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("generator.commands.access.save_state", full)
+    done = run(book, "add", "Elm")
+    assert done.exit_code == 2 and "No space left" in done.output
+    assert not re.search("[0-9A-Z]{4}-[0-9A-Z]{4}", done.output)
+
+
 def test_somebody_outside_the_roster_gets_a_code_and_a_word_about_it(book):
     done = run(book, "add", "Guest Player", "--positions", "4")
     assert done.exit_code == 0 and "not in the roster" in done.output
@@ -269,6 +279,29 @@ def test_a_terminal_that_is_closed_takes_the_open_pages_along(book, tmp_path):
     run_.send_signal(signal.SIGTERM)
     run_.wait(60)
     assert run_.returncode != 0 and list(scratch.iterdir()) == [] and busy.read_text() == ""
+
+
+@pytest.mark.parametrize("how", ["SIGTERM", "SIGHUP"])
+def test_a_preview_that_is_ended_from_outside_takes_its_open_pages_along(book, tmp_path, how):
+    import os
+    import signal
+    import socket
+    import subprocess
+    import sys
+
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = str(free.getsockname()[1])
+    scratch = tmp_path / "scratch"
+    scratch.mkdir()
+    command = [sys.executable, "-c", "from generator.cli import main; main()", "preview", str(book), "--port", port]
+    environment = {**os.environ, "TMPDIR": str(scratch)}
+    root = Path(__file__).resolve().parent.parent
+    with subprocess.Popen(command, cwd=root, env=environment, stdout=subprocess.PIPE, text=True) as run_:
+        assert "pages at" in run_.stdout.readline() and list(scratch.iterdir())
+        run_.send_signal(getattr(signal, how))
+        run_.wait(60)
+    assert run_.returncode != 0 and list(scratch.iterdir()) == []
 
 
 def test_addresses_that_phones_can_open():

@@ -359,6 +359,18 @@ def test_a_file_laid_in_the_way_is_not_written_through(tmp_path):
     assert theirs.read_text() == "as it was" and (tmp_path / "cards.html").stat().st_mode & 0o777 == 0o600
 
 
+def test_a_write_that_fails_leaves_nothing_beside(tmp_path, monkeypatch):
+    (tmp_path / "site.zip").write_bytes(b"as it was")
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(atomic_files.os, "fsync", full)
+    with pytest.raises(OSError, match="No space left"):
+        atomic_files.write_atomically(tmp_path / "site.zip", b"new")
+    assert tree(tmp_path) == {"site.zip": b"as it was"}
+
+
 def test_no_code_or_key_in_what_a_crash_prints(book):
     told = repr(book.state) + repr(book.state.people[0]) + repr(Published) + repr(book.site)
     assert not [p.name for p in book.state.people if p.code in told or p.code[:9] in told]

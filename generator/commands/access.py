@@ -71,11 +71,14 @@ def add(name: str | None, book: Path, staff: bool, positions: str, roster: bool)
     if name is not None:
         _refuse_unreadable(name)
     wanted = [(name, _positions(positions))] if name else [(n, ()) for n in known if not state.person(n)]
+    made = []
     for one, given in wanted:
         spelt, who, usual = _in_roster(one, known, staff)
         state, person = add_person(state, spelt, who, given or usual, staff, by_hand=bool(given))
-        click.echo(f"{person.name}: {person.code}")
+        made.append(f"{person.name}: {person.code}")
     save_state(state_path(book), state)
+    for line in made:  # a code is shown once it is kept, else a full disk would hand out one that opens nothing
+        click.echo(line)
     if not wanted:
         click.echo("Everybody in team.yml has a code.")
     else:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import errno
 from pathlib import Path
 
 import click
 
+from generator.commands._ending import ended_tidily
 from generator.commands.check import as_text, located
 from generator.diagnostics import Diagnostic, Severity
 
@@ -24,6 +26,9 @@ def command(book: Path, port: int) -> None:
         click.echo(f"{pages} pages at http://127.0.0.1:{port}/ (this computer only; Ctrl+C ends it)")
 
     try:
-        preview_site(book, "127.0.0.1", port, told)
+        with ended_tidily():
+            preview_site(book, "127.0.0.1", port, told)
     except OSError as refused:
+        if refused.filename or refused.errno == errno.ENOSPC:
+            raise
         raise click.UsageError(f"port {port} cannot be used ({refused.strerror}): choose another with --port") from None

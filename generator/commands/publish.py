@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import signal
 import tempfile
-import threading
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from pathlib import Path
 
 import click
 from rich.console import Console
 from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 
+from generator.commands._ending import ended_tidily
 from generator.publish.built_site import BuiltSite, words_of, words_of_folder
 from generator.publish.git_target import GitFailed, GitTarget
 from generator.publish.one_at_a_time import SCRATCH, Busy, Held, alone
@@ -38,7 +36,7 @@ def command(book: Path, to: Path | None, zip_file: Path | None, git_branch: str 
     if sum(map(bool, (to, zip_file, git_branch))) != 1:
         raise click.UsageError("say where: --to DIR, --zip FILE or --git-branch NAME (one of them)")
     try:
-        with alone(book) as held, _ended_tidily():
+        with alone(book) as held, ended_tidily():
             target = _target(book, to, zip_file, git_branch)
             report = _published(book, target, held, forget_unknown)
     except (StrangeFiles, NotOurs, NotAZip, GitFailed, UnreadableState, Busy) as stopped:
@@ -94,24 +92,6 @@ def _published(book: Path, target: Target, held: Held, forget_unknown: bool) -> 
             stopped = click.ClickException(f"Writing failed ({failed.strerror or failed}{where}). The site that was there still works.")
             stopped.exit_code = 2
             raise stopped from None
-
-
-@contextmanager
-def _ended_tidily() -> Iterator[None]:
-    """A closed terminal ends a command without a chance to take the open pages away; here it gets one."""
-
-    def end(number: int, _: object) -> None:
-        raise SystemExit(128 + number)
-
-    names = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
-    if threading.current_thread() is not threading.main_thread():
-        names = []
-    before = {name: signal.signal(name, end) for name in names}
-    try:
-        yield
-    finally:
-        for name, how in before.items():
-            signal.signal(name, how)
 
 
 def _positions(book: Path) -> dict[str, tuple[int, ...]]:

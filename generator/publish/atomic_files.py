@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 PART = ".part"
@@ -14,13 +15,18 @@ def write_atomically(path: Path, content: bytes, mode: int = 0o644) -> None:
     if os.path.lexists(part):
         part.unlink()  # a killed run's, or a trap laid by somebody else in a shared folder
     handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode)
-    with os.fdopen(handle, "wb") as out:
-        if hasattr(os, "fchmod"):  # Windows has none: a file there has the rights of its folder
-            os.fchmod(out.fileno(), mode)
-        out.write(content)
-        out.flush()
-        os.fsync(out.fileno())
-    os.replace(part, path)
+    try:
+        with os.fdopen(handle, "wb") as out:
+            if hasattr(os, "fchmod"):  # Windows has none: a file there has the rights of its folder
+                os.fchmod(out.fileno(), mode)
+            out.write(content)
+            out.flush()
+            os.fsync(out.fileno())
+        os.replace(part, path)
+    except BaseException:
+        with suppress(OSError):
+            part.unlink()  # on a full disk half a file is all that keeps the next try from working
+        raise
 
 
 def flush_folder(folder: Path) -> None:
