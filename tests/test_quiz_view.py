@@ -220,7 +220,7 @@ def test_keys_alone_are_enough(open_quiz):
         page.keyboard.press("2")
         expect(page.locator(".quiz-next")).to_be_focused()
         page.keyboard.press("Enter")
-        page.wait_for_timeout(50)
+        page.wait_for_function("document.querySelector('#quiz-done') || !document.querySelector('.quiz-next')?.offsetParent")
     expect(page.locator("#quiz-done")).to_be_visible()
 
 

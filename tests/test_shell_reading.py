@@ -251,8 +251,9 @@ def test_a_hard_reload_finds_its_way_back(published, host, phone):
     open_book(page, host, published.codes[0], "#/k3m9/")
     page.wait_for_selector("text=Millwheel Under")
     session = phone.new_cdp_session(page)
+    page.evaluate("window.beforeReload = true")
     session.send("Page.reload", {"ignoreCache": True})
-    page.wait_for_timeout(300)
+    page.wait_for_function("!window.beforeReload")
     page.wait_for_selector("text=Millwheel Under")
 
 
