@@ -8,7 +8,7 @@ import pytest
 from hand_made_book import hand_made, play
 
 from generator.jobs.job import Job
-from generator.model.book import RosterEntry, Team
+from generator.model.book import GamePlan, RosterEntry, Team
 from generator.pages import Audience, compose_site
 from generator.pages.addresses import fixed_page, own_page, position_page, series_page
 from generator.pages.gather import Gathered
@@ -155,3 +155,42 @@ def test_errors_are_told_in_the_page(site):
     body = with_problems("BODY", (error(Location("a.yml", 3, 7), "sentence", "no verb <here>", "write one"),))
     assert "a.yml:3:7" in body and "no verb &lt;here&gt;" in body and body.endswith("BODY")
     assert with_problems("BODY", ()) == "BODY"
+
+
+def test_every_title_name_and_call_is_known_to_the_leak_scan(site):
+    for name in ("Wharfside Herons", "Gantry", "Gantry Low", "Low", "Bollard", "Wharf", "Ondrel", "Vask", "Ondrel Vask", "Cooper Hill"):
+        assert name in site.names
+
+
+def test_tonight_is_the_game_with_the_newest_date():
+    games = tuple(GamePlan(f"g{n}", against, date, ("Gantry",)) for n, (against, date) in enumerate(
+        (("Cooper Hill", "2026-12-04"), ("Quarry Town", "2027-01-15"), ("Weirgate", "2026-11-20"))))
+    home = page(compose_site(hand_made(games=games), Gathered({})), "").body
+    assert "Tonight: Quarry Town" in home and "Cooper Hill" not in home
+
+
+def answered(**changes) -> tuple[str, str]:
+    """The pages of positions 3, who reads, and 5 when both answers ask the same of 3."""
+    book = hand_made()
+    gantry = book.plays[0].play
+    phase = gantry.phases[1]
+    trail, keep = phase.reads[0].answers
+    one = {"sentences": ("Stay where you are.",), "sees": "X3 trails you", "why": "He is behind you."} | changes
+    jobs = {
+        trail.id: tuple(Job(f"t{n}", gantry.id, n, phase.id, phase.name, answer=trail.id, **one) for n in (3, 5)),
+        keep.id: (Job("k3", gantry.id, 3, phase.id, phase.name, answer=keep.id, **(one | {"sees": "X3 Sags", "why": "The lane is full."})),),
+    }
+    made = compose_site(book, Gathered({gantry.id: PlayParts({}, jobs)}))
+    return page(made, position_page(3)).body, page(made, position_page(5)).body
+
+
+def test_who_reads_is_told_that_he_stays_and_nobody_else():
+    three, five = answered(idle=True)
+    assert "Stay where you are." in three and "Stay where you are." not in five
+
+
+def test_answers_that_ask_the_same_are_one_line_without_a_reason_of_one_of_them():
+    three, five = answered()
+    assert "X3 trails you, or X3 Sags" in three and three.count("Stay where you are.") == 1
+    assert "He is behind you." not in three and "The lane is full." not in three
+    assert "He is behind you." in five

@@ -71,6 +71,8 @@ def test_the_opened_players_tree_holds_nothing_of_the_staff(book):
     for path, content in players.items():
         for word in (b"Answerkey", b"Staffonly", b"hedgerow", b"zz81", b"_people", b"result_key"):
             assert word not in content, path
+    ids = [row["id"] for row in json.loads(staff["_people.json"])["people"]]
+    assert len(ids) > 1 and ids == sorted(ids)  # not in the order in which codes were given out
     assert b"Tidewater Over" in players["q7f2/index.html"]
     assert players["q7f2/index.html"].count(b"_v/client.js") == 1
 
@@ -168,6 +170,23 @@ def test_nonces_are_never_used_twice(book):
 
 
 # ---- again and again ----
+
+
+def test_what_opens_is_written_after_what_it_opens(book):
+    """Locked files, then the reader's files, its worker and its page last of them; whoever comes half-way finds the old page."""
+    written = []
+
+    class Recording(FolderTarget):
+        def commit(self, files, boot, gone, progress):
+            written.extend(files)
+            super().commit(files, boot, gone, progress)
+
+    publish_site(book.site, Recording(book.out), book.state, book.state_file)
+    locked = [path.startswith(BLOBS) for path in written]
+    assert any(locked) and locked == sorted(locked, reverse=True)
+    plain = [path for path in written if not path.startswith(BLOBS)]
+    pages = [path for path in plain if path.endswith(".html")]
+    assert len(pages) > 1 and plain[-len(pages):] == pages and plain[-len(pages) - 1] == "sw.js"
 
 
 def test_an_unchanged_book_writes_nothing(book):
