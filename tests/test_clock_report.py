@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from types import SimpleNamespace
 
 import pytest
+from branch_builder import BranchBuilder, settled_play
 
 from generator.clock import (
     as_json,
@@ -22,10 +23,13 @@ from generator.clock import (
     range_words,
     seconds_range,
 )
+from generator.clock.report import hand_over
 from generator.diagnostics import Location
 from generator.model.book import Book, Team
+from generator.model.court import RuleSet, court_for
 from generator.model.play import LeadInRef, Play
-from generator.model.settled import Branch, BranchPhase, Ending, SettledPlay, Variant
+from generator.model.settled import Branch, BranchPhase, Ending, Instant, SettledPlay, Variant
+from generator.timeline.simulate import simulate_play
 from generator.timeline.timed import PhaseSpan, PlayTimes
 
 HERE = Location("x.yml", 1, 1)
@@ -170,3 +174,19 @@ def test_phase_lengths_add_up_and_name_the_lines_nothing_can_be_shorter_without(
     }
     lengths = clock_report([one], book())[0].branches[0].phases
     assert [(p.seconds, p.critical) for p in lengths] == [(3.0, ("1 passes to 2",)), (4.0, ("2 shoots",))]
+
+
+def test_what_follows_a_lead_in_opens_as_the_screen_is_used_and_the_ball_has_come():
+    """The runner off the screen still has his way to go, and nobody waits for him; without ball and screen all are waited for."""
+    b = BranchBuilder({1: "top", 2: "right wing", 3: "left corner", 4: "right elbow", 5: "left block"})
+    b.dribble(1, "right slot")
+    b.screen(5, 3, at=(-2.6, 3.4))
+    cut = b.cut(3, "right corner", off=5)
+    timeline = simulate_play(settled_play(b.branch()), Team("Fernhill"), court_for(RuleSet.INTERNATIONAL))[0].main
+    cleared = timeline.timed[cut].instants[Instant.CLEAR]
+    assert cleared > timeline.timed["a1"].end and cleared < timeline.timed[cut].end - 1.0
+    assert hand_over(timeline) == cleared
+    b = BranchBuilder({1: "top", 2: "right wing", 3: "left corner", 4: "right elbow", 5: "left block"})
+    b.cut(4, "left slot")
+    timeline = simulate_play(settled_play(b.branch()), Team("Fernhill"), court_for(RuleSet.INTERNATIONAL))[0].main
+    assert hand_over(timeline) == timeline.duration > 2.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from types import SimpleNamespace
 from xml.etree import ElementTree
 
 import pytest
@@ -24,6 +25,7 @@ from generator.lookalikes import (
     split,
     tell_words,
 )
+from generator.lookalikes import report as report_module
 from generator.lookalikes.split import join_clocks
 from generator.lookalikes.words import alike_lines, turned
 from generator.model.book import Team
@@ -187,3 +189,57 @@ def test_command_line_speaks_text_json_and_svg():
     assert "alike" in CliRunner().invoke(command_line, ["lookalikes", "plays"]).stdout
     ElementTree.fromstring(CliRunner().invoke(command_line, ["lookalikes", "plays", "--format", "svg"]).stdout)
     assert CliRunner().invoke(command_line, ["lookalikes", "nowhere"]).exit_code == 2
+
+
+def swing(*, wait: float = 0.0, to: int = 2):
+    """1 swings to 2 (or 3), who after `wait` seconds gives it back; nobody moves."""
+    b = BranchBuilder({1: "top", 2: "right wing", 3: "left wing", 4: "left corner", 5: "right block"})
+    b.pass_(1, to)
+    if wait:
+        b.stand(to, wait, verb="hold")
+    b.pass_(to, 1)
+    b.stand(1, 1.0, verb="hold")
+    return play_of(b.branch()).main
+
+
+def test_another_beat_is_no_late_pass():
+    """A pass half a second later is the same pass; two seconds later it is another picture."""
+    assert len(join_clocks(swing(), swing(wait=0.8)).knots) == 4
+    assert len(join_clocks(swing(), swing(wait=2.0)).knots) == 2
+    assert split(swing(), swing(wait=0.8)).never and not split(swing(), swing(wait=2.0)).never
+
+
+def test_a_flight_is_nobodys_ball_until_somebody_has_it():
+    """1 throws left 0.4 s later than right: while either ball flies nobody can tell, then two have it who stand apart."""
+    b = BranchBuilder({1: "top", 2: "right wing", 3: "left wing", 4: "left corner", 5: "right block"})
+    b.stand(1, 0.4, verb="hold")
+    b.pass_(1, 3)
+    b.stand(3, 1.0, verb="hold")
+    one, other = swing(), play_of(b.branch()).main
+    for first, second in ((one, other), (other, one)):
+        parted = split(first, second)
+        caught = max(first.ball_events[0].caught, second.ball_events[0].caught)
+        assert parted.tell.player is None and parted.a_s > caught - 0.3
+
+
+def test_plays_that_part_within_a_quarter_second_part_at_one_knot():
+    plays = [play_of(base(), name).play for name in "ABC"]
+
+    def tree(**alike: float):
+        pairs = {
+            frozenset(p.id for p in plays if p.name in names): SimpleNamespace(
+                a=plays[0], b=plays[1], alike=seconds, split=SimpleNamespace(never=False))
+            for names, seconds in alike.items()
+        }
+        return report_module._knot(plays, pairs)
+
+    assert [len(k.plays) for k in knots(tree(AB=5.0, AC=5.0, BC=5.2))] == [3, 1, 1, 1]
+    assert [len(k.plays) for k in knots(tree(AB=5.0, AC=5.0, BC=5.4))] == [3, 1, 2, 1, 1]
+
+
+def test_a_lead_in_hides_nothing_that_does_not_fit_the_clock():
+    one, other = play_of(base(), "A"), play_of(base(end="top"), "B")
+    together = [Candidate(t, led={("Loom",): t}) for t in (one, other)]
+    longest = max(one.main.duration, other.main.duration)
+    assert [p.lead_ins for p in lookalike_report(together, longest + 0.1).led] == [("Loom",)]
+    assert lookalike_report(together, longest - 0.1).led == ()

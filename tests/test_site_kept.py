@@ -5,15 +5,19 @@ from __future__ import annotations
 import pickle
 import re
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from generator import mkdocs_plugin
 from generator.mkdocs_plugin import rebuild
+from generator.pages import keys
 from generator.pages.kept import Kept, cache_folder
 from generator.pages.keys import book_texts, play_keys
+from generator.parsing import parse_book
 from generator.pipeline import load_book
+from generator.source.files import BookFile
 
 DEMO = Path(__file__).resolve().parent.parent / "plays"
 
@@ -116,3 +120,26 @@ def test_values_lie_with_the_person_not_in_the_book(tmp_path, monkeypatch):
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "mine"))
     assert cache_folder(tmp_path / "book").is_relative_to(tmp_path / "mine")
     assert cache_folder(tmp_path / "book") != cache_folder(tmp_path / "other")
+
+
+def test_the_speed_measured_by_stopwatch_is_part_of_every_key(book):
+    """It may come from a play's own text, which no other play's key holds."""
+    loaded, texts = load_book(book)[0], book_texts(book)
+    slower = replace(loaded, team=replace(loaded.team, slowness=loaded.team.slowness * 1.1))
+    before, after = play_keys(loaded, texts), play_keys(slower, texts)
+    assert all(before[i] != after[i] for i in before)
+
+
+def test_a_play_is_named_by_its_mirrored_name_and_inside_an_answer_of_an_answer():
+    names = dict.fromkeys(("lantern", "lantern mirrored", "ferry"))
+    any_name = re.compile("lantern mirrored|lantern|ferry")
+    assert set(keys._named("go to: lantern mirrored", any_name, names)) == {"lantern", "lantern mirrored"}
+    text = (
+        "play: A\nstart: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}\n"
+        "phases:\n  - name: P\n    do: [1 passes to 2]\n    reads:\n"
+        "      - {who: 2, watch: X2, answers: {sag: {do: go on, reads: [{who: 2, watch: X4, answers:"
+        " {help: {do: [2 passes to 4], go to: B}, otherwise: go on}}]}, otherwise: go on}}\n"
+    )
+    other = text[: text.index("    reads:")].replace("play: A", "play: B")
+    play = parse_book([BookFile("a.yml", text), BookFile("b.yml", other)])[0].play("A")
+    assert list(keys._continued(play)) == ["b"]
