@@ -130,6 +130,34 @@ def test_the_table_discriminates(tmp_path):
     assert _offences("vault", _imports(offender)) == {"quiz", "model"}
 
 
+PAGES = {"timeline.md": GENERATOR / "timeline" / "timeline.md", "language.md": GENERATOR / "vocabulary" / "language.md"}
+CITED = re.compile(r"(timeline\.md|language\.md),? ?((?:sections? )?\d[\d.]*(?:(?:, | to | and |-)\d[\d.]*)*)?")
+
+
+def _sections(page: str) -> set[str]:
+    """`3` and `3.4` of a page whose sections are numbered headings with numbered rules below."""
+    found, section = set(), ""
+    for line in PAGES[page].read_text(encoding="utf-8").splitlines():
+        if heading := re.match(r"## (\d+)\. ", line):
+            section = heading[1]
+            found.add(section)
+        elif rule := re.match(r"(\d+)\. ", line):
+            found.add(f"{section}.{rule[1]}")
+    return found
+
+
+def test_every_section_that_is_cited_stands_in_its_page():
+    known = {page: _sections(page) for page in PAGES}
+    cited = [
+        (path.name, page, number.rstrip("."))
+        for root in ("generator", "tests") for path in sorted((ROOT / root).rglob("*.py"))
+        for page, said in CITED.findall(path.read_text(encoding="utf-8"))
+        for number in re.findall(r"\d+(?:\.\d+)?", said)
+    ]
+    assert len(cited) > 90
+    assert not [c for c in cited if c[2] not in known[c[1]]]
+
+
 def test_the_top_level_holds_what_it_should():
     allowed = {
         "README.md", "DEVELOPERS.md", "mkdocs.yml", "plays", "generator", "site_theme", "tests", "pyproject.toml",

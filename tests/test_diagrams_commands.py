@@ -137,7 +137,7 @@ def test_paper_is_the_same_twice(papers, tmp_path):
 
 
 def test_plays_carry_the_cautions(papers):
-    """Design section 17: walk through first, legal screens, surface and fitness, head knock, medical staff, officials."""
+    """Walk through first, legal screens, surface and fitness, head knock, medical staff, officials."""
     for name in ("play", "series", "booklet", "bench"):
         for words in ("Walk through first", "stands still", "fitness", "concussion protocol", "licensed medical staff", "official in charge"):
             assert words in papers[name], (name, words)

@@ -19,7 +19,7 @@ from generator.diagrams.scene import EndGhost, Line, PassLine, Token, View, Wave
 from generator.diagrams.sketch import Flight, HandOffPlace, Leg, ShotPlace, Sketch, Stop, Trail, Way
 from generator.model.court import RuleSet
 
-MOST_BYTES = 400  # gzip -9, eight together, without the shared floor (design section 16)
+MOST_BYTES = 400  # gzip -9, eight together, without the shared floor (budget `diagram`)
 
 
 def _all_scenes():

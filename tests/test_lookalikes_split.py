@@ -92,7 +92,7 @@ def test_counter_parts_where_the_cutter_turns_off():
 
 @pytest.mark.parametrize("slow", [0.84, 0.9, 1.1])
 def test_a_slow_dribble_does_not_move_the_split(slow):
-    """Equal-looking plays parted at 3.15 s instead of 9.35 s on raw clocks (timeline design, 6.1)."""
+    """Equal-looking plays parted at 3.15 s instead of 9.35 s on raw clocks (timeline.md 6.1)."""
     straight = split(play_of(base()).main, play_of(base(end="top")).main)
     delayed = split(play_of(base()).main, play_of(base(slow, "top")).main)
     assert delayed.a_s == pytest.approx(straight.a_s, abs=0.25)

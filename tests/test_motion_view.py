@@ -1,6 +1,6 @@
 """The motion in a page: by thumb, by keyboard, by ear, without movement, and cheap enough for an old phone.
 
-Targets: 44 px (WCAG 2.2, 2.5.5). A frame's own work: at most 4 ms at the 95th percentile (design section 9).
+Targets: 44 px (WCAG 2.2, 2.5.5). A frame's own work: at most 4 ms at the 95th percentile.
 """
 
 from __future__ import annotations

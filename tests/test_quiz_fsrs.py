@@ -1,6 +1,6 @@
 """Spaced practice: our JavaScript FSRS-6 against published histories and the `fsrs` package without fuzz.
 
-Sources: facts.md section 7 (histories A, B, C; retrievability table; first ratings), PyPI `fsrs` 6.3.
+Sources: the package `fsrs` 6.3 (PyPI), which these tests run; history A and the first ratings stand in its own test suite too.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ def due(cards):
 
 
 def test_history_a(page):
-    """Good x6, Again x2, Good x5; stabilities, difficulties and dates as listed in facts.md."""
+    """Good x6, Again x2, Good x5; stabilities, difficulties and dates as the reference package gives them."""
     cards = run(page, [3] * 6 + [1] * 2 + [3] * 5)
     assert [c["days"] for c in cards] == [0, 2, 11, 46, 163, 498, 0, 0, 2, 4, 7, 12, 21]
     stability = [2.3065, 2.3065, 10.971048, 46.316858, 162.999816, 497.876555, 6.890413, 2.154598, 2.154598,

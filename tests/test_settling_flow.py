@@ -1,5 +1,5 @@
-"""What follows what: phases, go to, repeats, lead-ins, same as, run for, situations, defenders; the examples of the
-language page and of the design page."""
+"""What follows what: phases, go to, repeats, lead-ins, same as, run for, situations, defenders; the examples of
+language.md section 9 and the play of the README."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Defenders: where they stand, how they move, and that every coverage can be seen (timeline design, section 5)."""
+"""Defenders: where they stand, how they move, and that every coverage can be seen (timeline.md section 5)."""
 
 from __future__ import annotations
 

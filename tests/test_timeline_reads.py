@@ -1,4 +1,4 @@
-"""Reads: an answer lives through its trunk, then leaves it from the state each player has (timeline design, section 4)."""
+"""Reads: an answer lives through its trunk, then leaves it from the state each player has (timeline.md section 4)."""
 
 from __future__ import annotations
 

@@ -383,7 +383,7 @@ def test_every_number_has_a_mark_and_a_source():
     assert [n for n in numbers if not re.search(r"# .*(measured|derived|assumed|facts|timeline\.md|language page)", n)] == []
 
 
-# Not about people: how finely is counted, and how far a picture of a coverage is shown (timeline design 5.5, 5.6).
+# Not about people: how finely is counted, and how far a picture of a coverage is shown (timeline.md 5.5, 5.6).
 COUNTING = {"RATE", "AFTER", "FINE", "ROUNDS", "TURN", "LONGEST", "TICK", "GHOST_TICK", "LIFTED", "SMALL", "NEARLY", "FAR", "GENTLE",
             "SHOWN_BEFORE", "APART", "ENOUGH", "LOOK_ON"}
 

@@ -1,7 +1,7 @@
 """The sprint model against published tables and against scipy's Lambert W.
 
 Sources: `shorts` R package 3.3.0 README (fit, printed prediction, kinematics); the exact table is its formula; combine
-table 2000-2026, 1611 players; game speed zones: Rojas-Valverde et al. 2022, MHSalud 19(2). All in the reference facts.
+table 2000-2026, 1611 players; game speed zones: Rojas-Valverde et al. 2022, MHSalud 19(2).
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Worked examples of the timeline: movement, routes, catches, splices, schedules (timeline design, section 9)."""
+"""Worked examples of the timeline: movement, routes, catches, splices, schedules (timeline.md section 9)."""
 
 from __future__ import annotations
 

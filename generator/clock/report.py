@@ -3,7 +3,7 @@
 In: timelines of plays and lead-ins, the book; out: PlayClock values. Lead-ins that a play permits are tried in every
 permitted order: each may come before the play, alone or chained in written order (`permitted_chains`). Where a chain
 was simulated as one (a PlayTimes whose variant names the lead-ins) its own length counts, else the sum of the parts:
-a lead-in counts until its last ball line is done, when the next phase opens (language page 8.2).
+a lead-in counts until its last ball line is done, when the next phase opens (language.md 8.2).
 """
 
 from __future__ import annotations

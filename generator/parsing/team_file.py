@@ -19,7 +19,7 @@ from generator.vocabulary.nearest import did_you_mean
 from generator.vocabulary.table import COVERAGE_TRIE
 from generator.vocabulary.words import add, forms, match, split_words
 
-# Seconds; rulebooks and editions: reference/facts.md section 2. High school has a shot clock by state adoption only.
+# Seconds; the rulebooks are cited in `checks/counts.py`. High school has a shot clock by state adoption only.
 SHOT_CLOCKS: dict[RuleSet, float | None] = {
     RuleSet.INTERNATIONAL: 24.0,
     RuleSet.PROFESSIONAL: 24.0,

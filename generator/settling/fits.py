@@ -12,7 +12,7 @@ from generator.settling.problems import Mistake
 from generator.settling.script import Joint
 from generator.settling.state import Item, Setting, State
 
-FIT = 1.5  # metres, language.md 6.4 and design page section 7
+FIT = 1.5  # metres, language.md 6.4
 
 
 def report_joint(joint: Joint, state: State, setting: Setting) -> None:

@@ -1,4 +1,4 @@
-"""Read points (timeline.md 4.1, 5.7; language page 7.4, 7.5): when a branch leaves its trunk, and when its men set off."""
+"""Read points (timeline.md 4.1, 5.7; language.md 7.4, 7.5): when a branch leaves its trunk, and when its men set off."""
 
 from __future__ import annotations
 

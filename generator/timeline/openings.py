@@ -1,4 +1,4 @@
-"""When a phase opens (language page 8.2) and how long a screen is held (timeline.md 3.3)."""
+"""When a phase opens (language.md 8.2) and how long a screen is held (timeline.md 3.3)."""
 
 from __future__ import annotations
 

@@ -38,7 +38,7 @@ BY_PACE: dict[str, tuple[tuple[float, float, float, float], str, str]] = {
 FIXED: dict[str, tuple[float, str, str]] = {
     "plant": (0.12, "assumed", "foot on the floor in a cut of more than a right angle"),
     "passer_leaves": (0.1, "assumed", "release to the passer's own first step"),
-    "after": (0.2, "assumed", "language page 8.3: `after E` is E + 0.2 s"),
+    "after": (0.2, "assumed", "language.md 8.3: `after E` is E + 0.2 s"),
     "screen_hold": (0.30, "derived", "0.6 m past the screener at cut pace"),
     "shot_flight": (1.0, "assumed", "release to rim, for rebounds and tips"),
     "rebound": (0.3, "assumed", "hands on a loose ball"),
@@ -61,8 +61,8 @@ DETOUR = 1.15  # assumed: whom a read sends back plants his foot rather than run
 CLOSEST = 0.55  # assumed: a turn on the run may brush a standing player's shoulder, no more
 BODY_IGNORE = 0.76  # assumed: so near to an end of the route he belongs to it
 AT_END = 0.3  # assumed: so near to an end of the route he is left or reached, not run through
-CLEAR_BY = 0.6  # language page 8.5
-ARRIVE_BY = 0.3  # language page 8.5
+CLEAR_BY = 0.6  # language.md 8.5
+ARRIVE_BY = 0.3  # language.md 8.5
 DEFENDER_GAP = 1.0  # timeline.md 1.6c: defender from his man toward the rim
 SIDE_SURE = 0.25  # timeline.md 1.6c
 STEP_IN_VIEW, STEP_BEHIND = 0.6, 0.9  # timeline.md 1.7
@@ -78,7 +78,7 @@ SPRING, TOP_ACCELERATION, TOP_SPEED = 6.0, 9.0, 6.0  # timeline.md 5.1: a defend
 FROM_OFFENCE, FROM_FELLOW = (3.0, 0.95), (1.5, 1.0)  # timeline.md 5.4: strength, distance kept
 LEAD, LOB_LEAD = 1.2, 0.2  # timeline.md 3.3: catch so far before the end of the run
 WAIT_CAP, WAIT_MIN = 0.8, 0.05  # timeline.md 3.6
-LATE = 0.5  # language page 8.3: later than this misses `as E`
+LATE = 0.5  # language.md 8.3: later than this misses `as E`
 OFF_THE_WAY = 2.0  # timeline.md 1.10: route over straight distance
 
 

@@ -10,7 +10,7 @@ import pytest
 TEAM = "team: Fernhill\nrule set: international\nshot clock: 24\n"
 SECTIONS = ("What:", "Why:", "Passes:", "Fails:", "Source:")
 QUIET = "idle"  # said about nearly every small play; asked for by name only
-# Design section 7: what cannot be played is an error; spacing, kinds, calls, who stands by are information; the rest warns.
+# What cannot be played is an error; spacing, kinds, calls, who stands by are information; the rest warns.
 SEVERITY = {
     "one-place": "error", "in-bounds": "error", "lead-in-fit": "error",
     "spacing": "info", "screen-kind": "info", "sound-alike": "info", "idle": "info", "waiting": "info",

@@ -3,7 +3,7 @@
  * FSRS-6: when a question is asked again. Pure: no clock, no storage.
  *
  * Formulas and the 21 weights as published with the open FSRS-6 reference implementations
- * (facts.md section 7); no fuzz, so equal histories give equal dates. Times are milliseconds
+ * (tests/test_quiz_fsrs.py compares with one of them); no fuzz, so equal histories give equal dates. Times are milliseconds
  * since 1970, stability is in days.
  *
  * Memory: after t days the chance to recall is R = (1 + f t/S)^-w20, f = 0.9^(-1/w20) - 1.
