@@ -1,8 +1,9 @@
 """collision: two teammates on the move run into each other.
 
-What: the closest approach of two players who both run, when neither uses the other's screen and no hand-off joins
-them; nearer than 0.6 m is a collision. Players who stand are walked round already; one run through all the same,
-nearer than 0.5 m, is a collision too.
+What: the closest approach of two players who both run, when neither uses the other's screen (from when the screener is
+there, since two who run to the same screen can meet too soon) and no hand-off joins them; nearer than 0.6 m is a
+collision. Players who stand are walked round already; one run through all the same, nearer than 0.5 m, is a collision
+too.
 Why: one stops for the other and the timing of the play is gone.
 Passes:
     play: Good
@@ -26,6 +27,7 @@ from generator.checks.finding import Case, Finding
 from generator.checks.stills import PLAYERS, Still, closest_approach
 from generator.diagnostics import Severity
 from generator.model.settled import AnyAction, Branch, HandOff, Instant, Move, Screen
+from generator.timeline.timed import Timeline
 
 RULE = "collision"
 APART = 0.6  # metres
@@ -36,52 +38,76 @@ BEFORE_IT, AFTER_IT = 1.0, 0.3  # seconds round a hand-off in which the two are 
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding a pair."""
-    for branch, _ in case.timelines():
+    for branch, timeline in case.timelines():
         stills = case.new_stills(branch)
         for first, second in combinations(PLAYERS, 2):
-            t = _meeting(stills, first, second)
-            if t is None:
+            met = next((m for m in _meetings(stills, first, second) if not _meant(case, branch, timeline, (first, second), m)), None)
+            if met is None:
                 continue
-            ours, theirs = case.action_at(branch, first, t), case.action_at(branch, second, t)
-            if ours is None or theirs is None or joined(ours, theirs) or _hand_over(case, branch, first, second, t):
-                continue
+            ours, theirs = (case.action_at(branch, p, met[1]) for p in (first, second))
             yield case.found(
-                Severity.WARNING, RULE, branch, theirs, f"{first} and {second} run into each other",
+                Severity.WARNING, RULE, branch, theirs or ours, f"{first} and {second} run into each other",
                 "send one of them by another way (`over`, `along the baseline`), or one after the other",
                 topic=f"{first}{second}",
             )
 
 
-def _meeting(stills: tuple[Still, ...], first: int, second: int) -> float | None:
+def _meetings(stills: tuple[Still, ...], first: int, second: int) -> Iterator[tuple[float, float]]:
+    """(metres, second) of every time that the two meet."""
     for a, b in pairwise(stills):
         near, t = closest_approach(a, b, first, second)
         running = _runs(a, b, first) + _runs(a, b, second)
         if running and near < (APART if running == 2 else THROUGH):
-            return t
-    return None
+            yield near, t
+
+
+def _meant(case: Case, branch: Branch, timeline: Timeline, pair: tuple[int, int], met: tuple[float, float]) -> bool:
+    """They are near each other on purpose."""
+    (first, second), (near, t) = pair, met
+    return (
+        _on_purpose(timeline, case.action_at(branch, first, t), second, near, t)
+        or _on_purpose(timeline, case.action_at(branch, second, t), first, near, t)
+        or _hand_over(timeline, first, second, t)
+        or any(_is_sent_there(case, branch, timeline, one, other, t) for one, other in ((first, second), (second, first)))
+    )
+
+
+def _is_sent_there(case: Case, branch: Branch, timeline: Timeline, runner: int, other: int, t: float) -> bool:
+    """His way ends where the other stands by then: told as spot-held or two-to-one-spot."""
+    action = case.action_at(branch, runner, t)
+    if action is None:
+        return False
+    end = timeline.timed[action.key].end
+    return timeline.position(runner, end).distance(timeline.position(other, end)) < THROUGH
 
 
 def _runs(a: Still, b: Still, player: int) -> bool:
     return a.place(player).distance(b.place(player)) > RUNS * (b.t - a.t)
 
 
-def joined(first: AnyAction, second: AnyAction) -> bool:
-    """The two belong together: a screen and its user, the two of a hand-off, a ghost."""
-    for one, other in ((first, second), (second, first)):
-        if isinstance(one, Move) and any(u.screener == other.player for u in one.uses):
-            return True
-        if isinstance(one, Screen) and other.player in one.freed:
-            return True
-        if isinstance(one, HandOff) and one.receiver == other.player:
-            return True
-        if isinstance(one, Move) and one.ghost:
-            return True
-    return False
+def _on_purpose(timeline: Timeline, one: AnyAction | None, other: int, near: float, t: float) -> bool:
+    """By what he does he is near `other` on purpose: a ghost, a hand-off, a screen that is there and whom it frees, who
+    goes by it and not through it."""
+    if isinstance(one, Move) and one.ghost:
+        return True
+    if isinstance(one, HandOff) and one.receiver == other:
+        return True
+    if near < THROUGH:
+        return False
+    if isinstance(one, Screen):
+        return other in one.freed and _is_there(timeline, one.key, t)
+    return isinstance(one, Move) and any(u.screener == other and _is_there(timeline, u.screen, t) for u in one.uses)
 
 
-def _hand_over(case: Case, branch: Branch, first: int, second: int, t: float) -> bool:
+def _is_there(timeline: Timeline, screen: str | None, t: float) -> bool:
+    """The screener has come to the place of his screen by then."""
+    timed = timeline.timed.get(screen) if screen else None
+    return timed is None or t >= timed.instants.get(Instant.ARRIVE, timed.start)
+
+
+def _hand_over(timeline: Timeline, first: int, second: int, t: float) -> bool:
     """The ball goes from hand to hand between the two at that second, or is about to."""
-    for timed in case.times.timelines[branch.key].timed.values():
+    for timed in timeline.timed.values():
         action = timed.action
         if isinstance(action, HandOff) and {action.player, action.receiver} == {first, second}:
             caught = timed.instants.get(Instant.CATCH, timed.end)

@@ -32,11 +32,11 @@ def shape(
     """The curve that keeps clear of the standing players, its time map and where each member ends."""
     strives = way.strives()
     plain = _clear(_turned(way.knots, strives, pace), way.boundaries, strives, state, standing, pace, True)
-    bent = way.round_knots() if state is not None else None
+    bent = way.round_knots()
     if bent is None:
         return plain
     made = _clear(_turned(bent, strives, pace), way.boundaries, strives, state, standing, pace, False)
-    if len(_in_the_way(made[0], bent, standing, CLOSEST)) > len(_in_the_way(plain[0], way.knots, standing, CLOSEST)):
+    if len(_in_the_way(made[0], standing, CLOSEST)) > len(_in_the_way(plain[0], standing, CLOSEST)):
         return plain
     return made if made[1].total <= CURL_WORTH * plain[1].total else plain
 
@@ -46,15 +46,20 @@ def _clear(
     pace: Pace, plants: bool,
 ) -> Shaped:
     """Wraps the standing players one after the other, the first met first (timeline.md 1.8)."""
-    made = _fastest(knots, boundaries, strives, state, standing, pace, plants)
-    blocked = _in_the_way(made[0], knots, standing)
+
+    def run(along: list[Knot]) -> Shaped:
+        return _fastest(along, boundaries, strives, state, standing, pace, plants)
+
+    others = tuple(p for p in standing if not any(p.distance(k.centre) < AT_END for k in knots))  # who is passed on purpose
+    made, tried = run(knots), set()
     for _ in range(3):
+        blocked = [b for b in _in_the_way(made[0], others) if b[1] not in tried]
         if not blocked:
             break
         s, place = blocked[0]
-        knots = _past(knots, made[0], s, place)
-        made = _fastest(knots, boundaries, strives, state, standing, pace, plants)
-        blocked = [b for b in _in_the_way(made[0], knots, standing) if b[1] != place]
+        tried.add(place)
+        options = [(knots, made), *((k, run(k)) for k in _past(knots, made[0], s, place))]
+        knots, made = min(options, key=lambda o: _cost(o[0], o[1][0], others))
     return made
 
 
@@ -68,39 +73,41 @@ def _turned(knots: list[Knot], strives: list[float], pace: Pace) -> list[Knot]:
     return out
 
 
-def _in_the_way(
-    curve: Curve, knots: list[Knot], standing: tuple[Point, ...], touch: float = BODY_TOUCH,
-) -> list[tuple[float, Point]]:
-    start, end = curve.start, curve.end
+def _in_the_way(curve: Curve, standing: tuple[Point, ...], touch: float = BODY_TOUCH) -> list[tuple[float, Point]]:
+    """(metres along the way, place) of every standing player nearer than `touch`, in the order in which they are met."""
     met = []
     for place in standing:
-        if min(hypot(place[0] - start[0], place[1] - start[1]), hypot(place[0] - end[0], place[1] - end[1])) < BODY_IGNORE:
-            continue
-        if touch == BODY_TOUCH and any(hypot(k.centre[0] - place[0], k.centre[1] - place[1]) < 0.3 for k in knots):
-            continue
         s, distance = curve.nearest(place)
-        if distance < touch and AT_END < s < curve.length - AT_END:
+        if distance < touch and AT_END < s < curve.length - AT_END and not at_an_end(curve, place, s, distance):
             met.append((s, place))
     return sorted(met)
 
 
-def _past(knots: list[Knot], curve: Curve, s: float, place: Point) -> list[Knot]:
-    """Knots with a circle round the standing player put in where he is met, on the side that costs least."""
+def at_an_end(curve: Curve, place: Point, s: float, distance: float) -> bool:
+    """He stands by an end of the way and is met there with a brush at most, or so near to it that he cannot be spared;
+    one met later, by a way that comes back, is in the way."""
+    for end, far in ((curve.start, s), (curve.end, curve.length - s)):
+        near = hypot(place[0] - end[0], place[1] - end[1])
+        if near < BODY_IGNORE and far < 2 * BODY_IGNORE and (distance >= CLOSEST or near < CLOSEST + 0.05):
+            return True
+    return False
+
+
+def _past(knots: list[Knot], curve: Curve, s: float, place: Point) -> list[list[Knot]]:
+    """Knots with a circle round the standing player put in near where he is met, on either side, wide and tight."""
     at = next((i for i in range(1, len(knots)) if curve.nearest(knots[i].centre)[0] > s), len(knots) - 1)
     r = min(BODY, *(max(0.3, hypot(place[0] - e[0], place[1] - e[1]) - 0.02) for e in (knots[0].centre, knots[-1].centre)))
-    tries = [knots]
-    for where in sorted({max(1, at - 1), at, min(at + 1, len(knots) - 1)}):
-        for g in (1, -1):
-            for radius in (r, max(0.3, min(r, TIGHT_BODY))):
-                tries.append([*knots[:where], Knot(place, radius, g), *knots[where:]])
-    return min(tries, key=lambda k: _cost(k, place))
+    return [
+        [*knots[:where], Knot(place, radius, g), *knots[where:]]
+        for where in sorted({max(1, at - 1), at, min(at + 1, len(knots) - 1)})
+        for g in (1, -1) for radius in dict.fromkeys((r, max(0.3, min(r, TIGHT_BODY))))
+    ]
 
 
-def _cost(knots: list[Knot], place: Point) -> float:
-    """Metres lacking at screeners count most, then at the standing player, then the length of the way."""
-    curve = Curve(round_corners(thread(settle_knots(knots))[0]))
+def _cost(knots: list[Knot], curve: Curve, standing: tuple[Point, ...]) -> float:
+    """Of a way as it is run: metres lacking at screeners count most, then at standing players, then its length."""
     lacking = sum(max(0.0, 0.64 - curve.nearest(k.centre)[1]) for k in knots if k.grow)
-    near = max(0.0, BODY_TOUCH - curve.nearest(place)[1])
+    near = sum(BODY_TOUCH - curve.nearest(place)[1] for _, place in _in_the_way(curve, standing))
     return 20.0 * lacking + 4.0 * near + curve.length
 
 
@@ -114,7 +121,7 @@ def _fastest(
     if not plants and len(options) > 1:
         options = options[1:]
     made = [_timed(o.knots, o.prefix, boundaries, strives, state.speed, pace) for o in options]
-    touched = [len(_in_the_way(m[0], knots, standing, CLOSEST)) for m in made]
+    touched = [len(_in_the_way(m[0], standing, CLOSEST)) for m in made]
     clear = [m for m, n in zip(made, touched, strict=True) if n == min(touched)]
     direct = DETOUR * min(m[0].length for m in clear)
     return min((m for m in clear if m[0].length <= direct), key=lambda m: m[1].total)

@@ -179,7 +179,7 @@ def _depart(branch: Branch, setting: _Setting, parent: BranchTimeline) -> _Made:
     )
     halts = {p: m.place(float("inf")) for p, m in movements.items()}
     kept = parent.schedule.courses
-    trunk = Trunk(begun, halts, kept.built, kept.places, _wrapped(parent, cut, read))
+    trunk = Trunk(begun, halts, kept.built, kept.places, _wrapped(parent, {*cut, *gone}, read))
     return _answer(branch, actions, setting, _Inheritance(Past(read, leave, parent.node_times, cut, own), movements, trunk, parent))
 
 
@@ -205,10 +205,11 @@ def _cut(
     return cut, gone
 
 
-def _wrapped(parent: BranchTimeline, cut: dict, read: float) -> dict[int, tuple[Point, int]]:
-    """For each player stopped near a screen he uses: where the screener stands and on which side he passes him."""
+def _wrapped(parent: BranchTimeline, stopped: set[str], read: float) -> dict[int, tuple[Point, int]]:
+    """For each player stopped near a screen he uses, or before he has begun to: where the screener stands and on which
+    side he passes him."""
     found = {}
-    for key in cut:
+    for key in sorted(stopped):
         timed = parent.timed.get(key)
         for use in timed.uses if timed is not None else ():
             if parent.position(timed.action.player, read).distance(use.place) < NEAR_SCREEN:

@@ -10,8 +10,9 @@ from generator.model.settled import Move
 from generator.timeline.chains import participants
 from generator.timeline.courses import Course
 from generator.timeline.movement import Movement
-from generator.timeline.parameters import AT_END, BODY_IGNORE, BODY_TOUCH, DEFENDER_GAP
+from generator.timeline.parameters import AT_END, BODY_TOUCH, DEFENDER_GAP
 from generator.timeline.schedule import Schedule
+from generator.timeline.shaping import at_an_end
 from generator.timeline.taut import toward
 
 GHOST_TICK = 0.05  # seconds
@@ -47,10 +48,12 @@ def _met(course: Course, began: float, stands: list[tuple[float, float, Point]])
             continue
         a = hypot(place[0] - start[0], place[1] - start[1])
         b = hypot(place[0] - end[0], place[1] - end[1])
-        if min(a, b) < BODY_IGNORE or a + b > length + 2 * BODY_TOUCH:
+        if a + b > length + 2 * BODY_TOUCH:
             continue
         s, distance = course.curve.nearest(place)
-        if distance < BODY_TOUCH and AT_END < s < length - AT_END and since <= began + course.map.time_at(s) <= until:
+        if distance >= BODY_TOUCH or not AT_END < s < length - AT_END or at_an_end(course.curve, place, s, distance):
+            continue
+        if since <= began + course.map.time_at(s) <= until:
             met.append(place)
     return met
 

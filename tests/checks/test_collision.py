@@ -65,7 +65,32 @@ def test_one_who_stands_is_run_through_nearer_than_two_who_run_collide():
             places = [Point(-1.0 + 5.0 * t, 5.0), Point(0.0, 5.55 + way_of_2 * t), *(Point(6.0, 2.0 + n) for n in range(3))]
             return Still(t, tuple(places), None)
 
-        return collision._meeting(tuple(still(0.2 * i) for i in range(4)), 1, 2)
+        return next((t for _, t in collision._meetings(tuple(still(0.2 * i) for i in range(4)), 1, 2)), None)
 
     assert meeting(0.0) is None
     assert meeting(-0.9) == pytest.approx(0.2, abs=0.1)
+
+
+TOO_SOON = """
+play: Too soon
+start: {1: left slot with the ball, 2: right corner, 3: left block, 4: right short corner, 5: left dunker spot}
+phases:
+  - {name: One, do: [5 sprints to nail, 3 screens for 5 at nail, 5 cuts off 3 to right elbow, 1 passes to 5, 5 shoots]}
+"""
+
+
+def test_screener_and_user_who_meet_before_the_screen_is_there_collide(said, rules):
+    """Both run from the left block to the nail at once; at the screen itself they are near each other on purpose."""
+    found = [d for d in said(TOO_SOON) if d.rule == "collision"]
+    assert len(found) == 1 and "3 and 5" in found[0].message
+    assert "collision" not in rules(TOO_SOON.replace("5: left dunker spot", "5: right dunker spot"))
+
+
+def test_who_is_sent_to_where_another_stands_is_told_as_that_and_not_as_a_collision(rules):
+    text = """
+play: Over him
+start: {1: top with the ball, 2: right wing, 3: 1 ft above nail, 4: left corner, 5: right corner}
+phases:
+  - {name: One, do: [2 cuts to nail, 1 passes to 2, 2 shoots]}
+"""
+    assert rules(text) == {"spot-held"}

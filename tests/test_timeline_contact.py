@@ -1,0 +1,95 @@
+"""Nobody runs through a teammate who stands (timeline.md 1.8), also where a read sends him off on the run, where he stands
+beside the man in his way, and where his way comes back past where it began. Each play was found by experiment."""
+
+from __future__ import annotations
+
+import pytest
+
+from generator.pipeline import load_and_compute
+
+TEAM = "team: Fernhill\nrule set: international\n"
+PLAYS = {
+    "past two who stand, on the run": ("""
+play: Two
+start: {1: right short corner with the ball, 2: left dunker spot, 3: right block, 4: nail, 5: right slot}
+phases:
+  - name: One
+    do: [5 cuts to left block, 4 screens for 5 at left block, 5 cuts off 4 to left slot, 1 passes to 5]
+    reads:
+      - who: 5
+        watch: X5 on 4's screen
+        answers:
+          shoot the gap: [5 fades to right corner, 1 skip passes to 5, 5 shoots]
+          otherwise: go on
+  - {name: Shot, do: [5 shoots]}
+""", "X5 shoots the gap", 5, 3),
+    "round the screener he turns away from": ("""
+play: Turn
+start: {1: left wing with the ball, 2: left dunker spot, 3: left elbow, 4: right wing, 5: top}
+phases:
+  - name: One
+    do: [5 cuts to right mid-post, 5 screens for 4 at right wing, 4 cuts off 5 to right block, 1 passes to 4]
+    reads:
+      - who: 4
+        watch: X4 on 5's screen
+        answers:
+          top-lock: [4 fades to top, 1 passes to 4, 4 shoots]
+          otherwise: go on
+  - {name: Shot, do: [4 shoots]}
+""", "X4 top-locks", 4, 5),
+    "away from the screen beside him": ("""
+play: Beside
+start: {1: right corner with the ball, 2: right slot, 3: left wing, 4: left elbow, 5: right elbow}
+phases:
+  - name: One
+    do: [4 screens for 5 at right elbow, 5 cuts off 4 to right slot, 1 passes to 5]
+    reads:
+      - who: 5
+        watch: X5 on 4's screen
+        answers:
+          switch: [5 fades to left corner, 1 skip passes to 5, 5 shoots]
+          otherwise: go on
+  - {name: Shot, do: [5 shoots]}
+""", "X5 switches", 5, 4),
+    "a curl from where he stands": ("""
+play: Curl
+start: {1: right elbow with the ball, 2: left elbow, 3: right corner, 4: left dunker spot, 5: left corner}
+phases:
+  - name: One
+    do: [4 screens for 2 at left elbow, 2 cuts off 4 to left slot, 1 passes to 2]
+    reads:
+      - who: 2
+        watch: X2 on 4's screen
+        answers:
+          shoot the gap: [2 curls to front of the rim, 1 passes to 2, 2 finishes]
+          otherwise: go on
+  - {name: Shot, do: [2 shoots]}
+""", "X2 shoots the gap", 2, 4),
+}
+
+
+def timelines(tmp_path, text: str):
+    (tmp_path / "team.yml").write_text(TEAM)
+    (tmp_path / "play.yml").write_text(text.strip() + "\n")
+    (play,) = load_and_compute(tmp_path).plays
+    return play.timelines.values()
+
+
+@pytest.mark.parametrize("text, branch, runner, stander", PLAYS.values(), ids=PLAYS)
+def test_who_stands_is_walked_round(tmp_path, text, branch, runner, stander):
+    timeline = next(t for t in timelines(tmp_path, text) if t.branch.name == branch)
+    instants = [0.02 * i for i in range(int(timeline.duration / 0.02))]
+    assert min(timeline.position(runner, t).distance(timeline.position(stander, t)) for t in instants) >= 0.55
+
+
+def test_a_curl_from_where_he_stands_goes_round_the_screen_on_its_side(tmp_path):
+    """The cut to the slot keeps the screener on the right hand; so does the curl, over him and down the lane."""
+    text, branch, runner, screener = PLAYS["a curl from where he stands"]
+    found = list(timelines(tmp_path, text))
+    cut = next(t for t in found[0].timed.values() if t.uses)
+    curl = next(t for t in found if t.branch.name == branch)
+    own = next(t for t in curl.timed.values() if t.action.text.startswith("2 curls"))
+    instants = [own.start + 0.02 * i for i in range(1, int((own.end - own.start) / 0.02))]
+    t = min(instants, key=lambda t: curl.position(runner, t).distance(curl.position(screener, t)))
+    v, p, s = curl.velocity(runner, t), curl.position(runner, t), curl.position(screener, t)
+    assert (v.x * (s.y - p.y) - v.y * (s.x - p.x)) * cut.uses[0].g > 0
