@@ -20,6 +20,7 @@ from generator.publish import atomic_files, people
 from generator.publish.built_site import BuiltSite, words_of
 from generator.publish.git_target import GitFailed, GitTarget
 from generator.publish.leak_scan import scan
+from generator.publish.prepare import read_files
 from generator.publish.private_state import decode_state, encode_state, load_state
 from generator.publish.publish_site import NotOurs, StrangeFiles, publish_site
 from generator.publish.results_in import ResultIn, read_result
@@ -585,3 +586,15 @@ def test_staff_folders_and_files_are_told_apart():
     site = BuiltSite(Path("x"), frozenset({"zz81/", "a/key.json"}))
     told = {p: site.is_staff(p) for p in ("zz81/index.html", "zz81/deep/x.png", "a/key.json", "a/other.json", "zz812/index.html", "index.html")}
     assert told == {"zz81/index.html": True, "zz81/deep/x.png": True, "a/key.json": True, "a/other.json": False, "zz812/index.html": False, "index.html": False}
+
+
+def test_nothing_that_changes_by_the_calendar_and_no_source_map_goes_under_lock(tmp_path):
+    """Else a publish a day later would send files although no page has changed."""
+    (tmp_path / "assets").mkdir()
+    (tmp_path / "assets" / "main.js.map").write_text("{}")
+    (tmp_path / "sitemap.xml.gz").write_bytes(b"packed, with a clock")
+    (tmp_path / "sitemap.xml").write_text("<url>\n  <loc>a/</loc>\n  <lastmod>2026-11-25</lastmod>\n</url>")
+    (tmp_path / "notes.xml").write_text("<lastmod>2026-11-25</lastmod>")
+    files = read_files(BuiltSite(tmp_path))
+    assert set(files) == {"sitemap.xml", "notes.xml"}
+    assert files["sitemap.xml"] == b"<url>\n  <loc>a/</loc>\n</url>" and b"2026" in files["notes.xml"]
