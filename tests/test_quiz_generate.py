@@ -177,7 +177,7 @@ def test_the_bank_is_compact_and_complete(made):
     assert bank["version"] == 1 and bank["play"] == over.id and bank["name"] == "Lantern Over"
     assert len(bank["questions"]) == len(made.ids())
     for q in bank["questions"]:
-        assert set(q) <= {"id", "kind", "play", "pos", "prompt", "options", "right", "at", "within", "why", "twin", "coverage",
+        assert set(q) <= {"id", "kind", "play", "pos", "prompt", "options", "right", "at", "within", "why", "twin", "themes", "coverage",
                           "picture", "answer", "clip", "then", "moment"}
         assert q["kind"] == "place" or all(0 <= i < len(q["options"]) for i in q["right"])
         assert ("at" in q) == (q["kind"] == "place")

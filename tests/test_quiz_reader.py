@@ -6,11 +6,13 @@ import re
 
 import pytest
 
+from generator.diagrams import diagram_svg, moment_picture, motion_file, play_view
 from generator.model.play import WatchKind
 from generator.model.settled import HandOff, Move, Pass, Screen
-from generator.pipeline import all_versions, compute, load_book
-from generator.quiz import Kind, generate_questions
-from tests.quiz_bank import STILL, demo_bank, sets_bank
+from generator.quiz import Kind, pictures_wanted
+from generator.quiz.bank import picture_key
+from generator.timeline.other_sight import other_sight
+from tests.quiz_bank import STILL, Bank, demo_bank, sets_bank
 from tests.quiz_witness import APART, watch
 
 
@@ -135,7 +137,7 @@ def test_a_tell_says_what_is_done_where_something_is_done(bank):
     plain = {t.play.id: t for t in bank.computed.published}
     for q in bank.of(Kind.TELL):
         right = q.options[q.right[0]]
-        if right.text.endswith("stays where he is."):
+        if right.text.endswith(" where he is."):
             player = int(right.text[0])
             main = plain[q.play].main
             later = [t for t in main.timed.values() if t.action.player == player and isinstance(t.action, Move) and t.start > q.then.end]
@@ -168,6 +170,99 @@ def test_who_has_the_ball_is_not_told_to_keep_his_spacing(bank):
     assert total > 5 and bad <= total / 4, (bad, total)
 
 
+def test_of_two_options_that_differ_by_their_side_neither_need_be_right(bank):
+    """Where two of three are each other's mirror images, the right one is among them about two times in three, as it is
+    among any two. Always would halve the choice for who knows nothing."""
+    for kind in (Kind.READ, Kind.JOB):
+        among = []
+        for q in (q for q in bank.of(kind) if len(q.options) == 3):
+            texts = [re.sub(r"\b(left|right)\b", "side", o.text) for o in q.options]
+            if len(set(texts)) == 2:
+                among.append(texts.count(texts[q.right[0]]) == 2)
+        assert len(among) > 60 and 0.55 < sum(among) / len(among) < 0.78, (kind, sum(among), len(among))
+
+
+def test_nobody_who_is_said_not_to_be_open_stands_among_the_options(bank):
+    """"1 is not open. What now?" with "pass to 1" is a question of two."""
+    seen = 0
+    for q in bank.of(Kind.READ):
+        said = re.search(r"you are \d\. ([\d, and]+) (?:is|are) not open|(?:Neither|None of) ([\d, norad]+) is open", q.prompt)
+        if said:
+            shut = re.findall(r"\d", said[1] or said[2])
+            texts = [o.text for i, o in enumerate(q.options) if i not in q.right]
+            assert not any(re.match(rf"(Pass|Skip it|Lob it|Inbound|Hand off) to ({'|'.join(shut)}) ", t) for t in texts), (q.prompt, texts)
+            seen += 1
+    assert seen > 2
+
+
+def test_who_throws_in_inbounds_in_every_option(bank):
+    for q in bank.of(Kind.READ, Kind.JOB):
+        if q.options and q.options[q.right[0]].text.startswith("Inbound"):
+            assert not [o.text for o in q.options if o.text.startswith("Pass")], q.prompt
+
+
+def test_a_reason_speaks_to_the_player_and_tells_what_comes_after_his_part(bank):
+    """Never "4 passes to 1" to 1, and no catch or shot as the consequence of itself."""
+    derived = [q for q in bank.questions if q.position and re.search("What comes of it|Meanwhile", q.why)]
+    assert len(derived) > 100
+    for q in derived:
+        said = re.split("What comes of it: |Meanwhile ", q.why)[-1]
+        assert not re.search(rf"(?<!X)\b{q.position}\b", said), (q.prompt, q.why)
+        for option in (q.options[i].text for i in q.right):
+            assert not [n for n in re.findall(r"[Cc]atch (\d)'s", option) if f"{n} passes to you" in said], (option, q.why)
+            assert not (re.search(r"\b(shoot|finish)\b", option) and "you shoot" in said), (option, q.why)
+
+
+def test_the_reason_of_a_signal_tells_what_the_others_would_be():
+    """The play's purpose says nothing about a hand in the air."""
+    for q in demo_bank().of(Kind.CALL):
+        if "signal" in q.prompt or "bench shows" in q.prompt:
+            names = {p.id: p for p in demo_bank().computed.book.plays}
+            others = [names[o.play] for i, o in enumerate(q.options) if i not in q.right]
+            assert all(not p.signal or (p.name in q.why and f'"{p.signal}"' in q.why) for p in others), (q.prompt, q.why)
+
+
+def test_who_is_named_in_the_question_is_named_among_the_wrong_ones_too(bank):
+    """"X3 trails 3 on 5's screen: who gets it next?": 5 is asked beside 3."""
+    for q in bank.of(Kind.NEXT):
+        if q.read:
+            passer = re.search(r"(\d) has the ball", q.prompt)[1]
+            named = set(re.findall(r"\d", q.prompt.split(": ", 1)[1].rsplit(". ", 1)[0])) - {passer}
+            right = q.options[q.right[0]].text
+            wrong = {o.text for i, o in enumerate(q.options) if i not in q.right}
+            assert not named - {right} or wrong & named, q.prompt
+
+
+def test_what_is_one_thing_has_one_theme(bank):
+    """A job and the place it ends at; who passes, who catches and who gets it next."""
+    by_part = {}
+    for q in bank.of(Kind.JOB, Kind.PLACE):
+        if not q.read:
+            by_part.setdefault((q.play, q.variant, q.node, q.position), []).append(q)
+    pairs = [p for p in by_part.values() if len(p) == 2]
+    assert len(pairs) > 50 and all(set(a.themes) & set(b.themes) for a, b in pairs)
+    next_ones = {(q.play, q.node): q for q in bank.of(Kind.NEXT) if q.read}
+    shared = 0
+    for q in bank.of(Kind.READ):
+        after = next_ones.get((q.play, q.node))
+        if after and not q.variant.mirrored and not q.variant.run_for and not (q.picture and q.picture.way):
+            giver, taker = int(re.search(r"(\d) has the ball", after.prompt)[1]), after.options[after.right[0]].player
+            in_hand = re.search(rf"(to {taker} |atch {giver}'s)", q.options[q.right[0]].text) and q.position in (giver, taker)
+            assert not in_hand or set(q.themes) & set(after.themes), (q.prompt, after.prompt)
+            shared += bool(in_hand)
+    assert shared > 5
+
+
+def test_a_phase_that_two_plays_share_has_the_themes_of_one():
+    """`same as: Tidewall until Step out`: its jobs are Tidewall's, whatever the play is called."""
+    plays = {p.id: p.name for p in demo_bank().computed.book.plays}
+    themes = {}
+    for q in demo_bank().of(Kind.JOB, Kind.PLACE, Kind.NEXT):
+        if ", Swing" in q.prompt and plays[q.play] in ("Tidewall", "Spindrift", "Breakwater"):
+            themes.setdefault((q.kind, q.position, q.variant), {}).setdefault(plays[q.play], set()).update(q.themes)
+    assert themes and all(len(by) == 3 and len({frozenset(t) for t in by.values()}) == 1 for by in themes.values())
+
+
 # -- books of one play -----------------------------------------------------------------------------------
 
 OR = """play: Gable
@@ -191,21 +286,45 @@ def gable(tmp_path_factory):
     folder = tmp_path_factory.mktemp("gable")
     (folder / "team.yml").write_text("team: Herons\nrule set: international\n")
     (folder / "gable.yml").write_text(OR)
-    computed = compute(load_book(folder)[0])
-    return generate_questions(all_versions(computed), computed.book, "1")[0]
+    return Bank(folder)
 
 
-def test_each_coverage_of_a_key_is_asked(gable):
-    """The first in picture and motion, the other in words: the picture shows the first."""
-    mine = [q for q in gable if q.kind is Kind.READ and q.position == 3 and not q.variant.run_for and q.coverage]
+def test_the_second_coverage_of_a_key_is_another_thing_to_see_and_the_same_to_do(gable):
+    """Only the defence differs: at the quiz instant X3 stands where he stands against `over`, on the screen's other side."""
+    over = next(q for q in gable.questions if q.coverage == "over" and q.position == 3 and q.kind is Kind.READ and q.picture.way)
+    first = gable.timeline(over, over.picture.branch)
+    second = other_sight(first, over.picture.index, over.picture.way)
+    now = first.quiz_instant(over.picture.index)
+    assert [s.coverage for s in second.shown] == ["over"] and [s.coverage for s in first.shown] == ["trail"]
+    assert first.defender(3, now).distance(second.defender(3, now)) > 0.25
+    assert all(first.position(n, now) == second.position(n, now) for n in range(1, 6))
+    times = gable.times[over.play, over.variant]
+    view = play_view(times, gable.computed.book.team)
+    drawn = [diagram_svg(moment_picture(t, over.picture.index, view), "") for t in (first, second)]
+    assert drawn[0] != drawn[1]
+
+
+def test_the_motion_file_has_the_run_against_it(gable):
+    over = next(q for q in gable.questions if q.coverage == "over" and q.position == 3 and q.kind is Kind.READ and q.picture.way)
+    times = gable.times[over.play, over.variant]
+    tracks = {t["key"]: t for t in motion_file(times, play_view(times, gable.computed.book.team))["tracks"]}
+    own, like = tracks[over.clip.branch], tracks[over.picture.branch]
+    assert own["offence"] == like["offence"] and own["ball"] == like["ball"] and own["defence"] != like["defence"]
+    assert over.clip.branch not in {key for t in tracks.values() for r in t["reads"] for _, key in r["answers"]}
+    assert set(pictures_wanted(gable.questions, times.play)) >= {picture_key(over.picture, over.variant)}
+
+
+def test_each_coverage_of_a_key_is_asked_with_its_own_picture_and_motion(gable):
+    mine = [q for q in gable.questions if q.kind is Kind.READ and q.position == 3 and not q.variant.run_for and q.coverage]
     assert [q.coverage for q in mine] == ["trail", "over"]
     trail, over = mine
     assert "trails you" in trail.prompt and trail.picture and trail.clip
-    assert "goes over" in over.prompt and over.picture is None and over.clip is None and over.answer_picture
+    assert "goes over" in over.prompt and over.picture and over.clip and over.answer_picture
+    assert over.picture != trail.picture and over.clip.branch != trail.clip.branch
     assert trail.options[trail.right[0]].text == over.options[over.right[0]].text and trail.id != over.id and trail.twin != over.twin
 
 
 def test_numbers_of_the_coach_are_marked_where_others_run_it(gable):
-    marked = {bool(q.variant.run_for): q.why for q in gable if q.coverage == "trail" and q.kind is Kind.READ}
+    marked = {bool(q.variant.run_for): q.why for q in gable.questions if q.coverage == "trail" and q.kind is Kind.READ}
     assert marked[False].endswith("3 is alone at the rim for 2 seconds.")
     assert marked[True].endswith("3 is alone at the rim for 2 seconds. (Numbers as first drawn.)")

@@ -172,6 +172,49 @@ def test_a_small_bank_gives_a_shorter_quiz(page):
     assert len(ids) == 2 and "q008" in ids
 
 
+def test_what_asks_the_same_thing_stands_in_a_quiz_only_where_there_is_nothing_else(page):
+    """A job and the place it ends at, in both ways a quiz is drawn; a small pool asks it after all, but no twin."""
+    game = {"id": "g", "plays": ["play0"], "coverages": {}, "questions": 10}
+    pool = [question(n, kind="job", play="play0", twin=f"t{n}", themes=[f"part{n // 2}"]) for n in range(30)]
+    few = pool[:8] + [question(90, kind="job", play="play0", twin="t0", themes=["part0"])]
+    drawn = page.evaluate("""([p, few, g]) => Array.from({length: 40}, (_, i) => [
+      q.drawTonight(p, g, `s${i}`), q.drawPractice(p, new Map(), 0, 10, `s${i}`),
+      q.drawTonight(few, g, `s${i}`), q.drawPractice(few, new Map(), 0, 10, `s${i}`)])""", [pool, few, game])
+    for tonight, practice, *small in drawn:
+        for quiz in (tonight, practice):
+            assert len(quiz) == len({x["themes"][0] for x in quiz}) == 10
+        for quiz in small:
+            assert len(quiz) == len({x["twin"] for x in quiz}) == 8
+            assert len({x["themes"][0] for x in quiz[:4]}) == 4
+
+
+def test_practice_mixes_the_kinds_as_far_as_there_are_any(page):
+    """Five fresh questions out of many: reads most, and never calls alone because a book has many calls."""
+    pool = [question(n, kind="call" if n % 10 else "read", twin=f"t{n}") for n in range(200)]
+    drawn = page.evaluate("(p) => Array.from({length: 60}, (_, i) => q.drawPractice(p, new Map(), 0, 10, `s${i}`).map((x) => x.kind))", pool)
+    assert all(7 <= kinds.count("read") <= 9 for kinds in drawn)  # 45 : 8
+    assert len({kinds[0] for kinds in drawn}) == 2
+    lone = page.evaluate("(p) => q.drawPractice(p, new Map(), 0, 10, 's').length", [question(n, kind="call", twin=f"t{n}") for n in range(20)])
+    assert lone == 10
+
+
+def test_a_quiz_of_the_demo_book_asks_ten_different_things(page):
+    """Every position, tonight and practice."""
+    bank = demo_bank()
+    pool = bank_json_of(bank)
+    for game in bank.computed.book.games:
+        plays = [bank.computed.book.play(n).id for n in game.quiz_plays or game.plays]
+        plan = {"id": game.id, "plays": plays, "coverages": dict(game.coverages), "questions": 10}
+        quizzes = page.evaluate("""([pool, g]) => [1, 2, 3, 4, 5].flatMap((n) => [0, 1, 2, 3].flatMap((i) => {
+          const mine = q.forPositions(pool, [n]);
+          return [q.drawTonight(mine, g, `s${i}`), q.drawPractice(mine, new Map(), 0, 10, `s${i}`)]; }))""", [pool, plan])
+        for quiz in quizzes:
+            themes = [t for x in quiz for t in x.get("themes", [])]
+            assert len(quiz) == len({x["twin"] for x in quiz}) == 10
+            assert len(themes) == len(set(themes)), [x["prompt"] for x in quiz]
+            assert len({x["kind"] for x in quiz}) >= 3
+
+
 def test_practice_asks_what_is_due_first(page):
     out = page.evaluate("""([pool]) => { const now = 1e12, card = (due) => ({...q.newCard(0), due});
       const cards = new Map([['q001', card(now - 5)], ['q002', card(now - 9)], ['q003', card(now + 9)], ['q000', card(now + 1)]]);

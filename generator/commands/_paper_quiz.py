@@ -54,7 +54,7 @@ def paper_quiz(
 def choose(
     questions: tuple[Question, ...], count: int, seed: str, plays: frozenset[str], coverages: Mapping[str, float], position: int
 ) -> tuple[Question, ...]:
-    """`count` questions: kinds by their shares, expected coverages first, every node and twin once."""
+    """`count` questions: kinds by their shares, expected coverages first, every node, twin and theme once."""
     pool = [
         q for q in sorted(questions, key=lambda q: q.id)
         if q.kind in _SHARES and (not plays or q.play in plays) and (not position or q.position in (0, position))
@@ -72,7 +72,10 @@ def choose(
 
 
 def _new(question: Question, chosen: list[Question]) -> bool:
-    return all(q.twin != question.twin and (q.node, q.position) != (question.node, question.position) for q in chosen)
+    return all(
+        q.twin != question.twin and (q.node, q.position) != (question.node, question.position)
+        and not set(q.themes) & set(question.themes) for q in chosen
+    )
 
 
 def quiz_of_game(game: GamePlan, book: Book) -> frozenset[str]:

@@ -4,6 +4,7 @@ Out: JSON-ready values, version 1. `tracks` has one entry a branch, main line fi
     key, name
     names: of the phases; lines: what the coach wrote, by phase
     reads: for each fork {name, taken (index of its answer), answers: [[words, branch key], ...]}
+After them one for each further coverage of a key with `or` (key: `timeline.other_sight.sight_key`).
 Beside them: play (id), floor (id of the floor's symbol), box (view box), casts [[words, numbers shown by role 1-5]].
 """
 
@@ -17,6 +18,7 @@ from generator.diagrams.words import written_lines
 from generator.model.play import Answer, WatchKind
 from generator.model.settled import Branch, Fork
 from generator.timeline.motion import motion_data
+from generator.timeline.other_sight import other_sight, sight_key
 from generator.timeline.timed import PlayTimes, Timeline
 
 VERSION = 1
@@ -32,8 +34,22 @@ def motion_file(times: PlayTimes, view: View) -> dict:
         "floor": court_id(view),
         "box": " ".join(f"{v:g}" for v in view.box),
         "casts": list(_casts(times)),
-        "tracks": [_track(times.timelines[b.key], branches) for b in branches if b.key in times.timelines],
+        "tracks": [_track(times.timelines[b.key], branches) for b in branches if b.key in times.timelines] + _others(times),
     }
+
+
+def _others(times: PlayTimes) -> list[dict]:
+    """A track for each further coverage of a key with `or`, once an answer: questions run them, nothing leads there."""
+    seen: set[tuple[str, str]] = set()
+    tracks = []
+    for branch in times.settled.branches:
+        for index, fork in enumerate(branch.forks):
+            if fork.read.watch.kind is WatchKind.DEFENDERS and branch.key in times.timelines and (fork.read.id, fork.taken) not in seen:
+                seen.add((fork.read.id, fork.taken))
+                for way in range(1, len(fork.answer.sights)):
+                    timeline = other_sight(times.timelines[branch.key], index, way)
+                    tracks.append({**_track(timeline, times.settled.branches), "key": sight_key(branch, index, way)})
+    return tracks
 
 
 def _track(timeline: Timeline, branches: tuple[Branch, ...]) -> dict:

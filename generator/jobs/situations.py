@@ -68,13 +68,25 @@ _ORDER = ("first", "second", "third", "fourth", "last")
 
 def who_is_open(fork: Fork, answer: Answer, branch: Branch, player: int) -> str:
     """A situation in which the order decides: `5 is not open; 3 and 1 are open`. For `otherwise` as `sees`."""
-    order = looked_for(fork)
-    gets = next((str(s.one.number) for s in answer.sights[0] if isinstance(s.one, Player)), "") if answer.sights else ""
+    order, gets = looked_for(fork), _gets(answer)
     if gets not in order:
         return _none(fork, branch, player)
     cut = order.index(gets)
     said = "; ".join(filter(None, (_open(order[:cut], player, " not"), _open(order[cut:], player, ""))))
     return said[:1].upper() + said[1:]
+
+
+def not_open(fork: Fork, branch: Branch) -> list[str]:
+    """The numbers of whom `who_is_open` says that they are not."""
+    if fork.read.watch.kind is not WatchKind.PLAYERS:
+        return []
+    order, gets = looked_for(fork), _gets(fork.answer)
+    return order[: order.index(gets)] if gets in order else _without_last_resort(fork, branch)
+
+
+def _gets(answer: Answer) -> str:
+    """The player of whom the answer says that he is open; "" for `otherwise`."""
+    return next((str(s.one.number) for s in answer.sights[0] if isinstance(s.one, Player)), "") if answer.sights else ""
 
 
 def _open(numbers: list[str], player: int, negation: str) -> str:

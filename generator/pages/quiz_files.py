@@ -22,6 +22,7 @@ from generator.pages.keys import digest
 from generator.pages.site import SiteFile, json_file
 from generator.quiz import Question, bank_json, index_json, pictures_wanted, team_bank_json
 from generator.quiz.question import TEAM, Picture
+from generator.timeline.other_sight import other_sight
 from generator.timeline.timed import PlayTimes
 
 INDEX = "data/quiz.json"
@@ -71,7 +72,7 @@ def _pictures(
 def _scene(times: PlayTimes, picture: Picture, view: View) -> Scene | None:
     match picture.kind:
         case "read":
-            return moment_picture(times.timelines[picture.branch], picture.index, view)
+            return moment_picture(other_sight(times.timelines[picture.branch], picture.index, picture.way), picture.index, view)
         case "answer":
             return _answer(times, picture, view)
         case "phase":

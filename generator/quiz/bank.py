@@ -34,7 +34,8 @@ def version_key(variant: Variant) -> str:
 
 def picture_key(picture: Picture, variant: Variant) -> str:
     """A short name for a picture within its play."""
-    return stable_id(picture.kind, picture.branch, str(picture.index), version_key(variant))[:6]
+    way = (str(picture.way),) if picture.way else ()
+    return stable_id(picture.kind, picture.branch, str(picture.index), version_key(variant), *way)[:6]
 
 
 def pictures_wanted(questions: Iterable[Question], play: Play) -> Mapping[str, tuple[Picture, Variant]]:
@@ -114,7 +115,7 @@ def _question(q: Question) -> dict:
         "id": q.id, "kind": q.kind.value, "play": q.play, "pos": q.position, "prompt": q.prompt,
         "options": [o.text for o in q.options], "right": list(q.right),
         "at": [round(q.at.x, 2), round(q.at.y, 2)] if q.at else None, "within": q.within,
-        "why": q.why, "twin": q.twin, "coverage": q.coverage,
+        "why": q.why, "twin": q.twin, "themes": list(q.themes), "coverage": q.coverage,
         "picture": picture_key(q.picture, q.variant) if q.picture else "",
         "answer": picture_key(q.answer_picture, q.variant) if q.answer_picture else "",
         "clip": _clip(q.clip, q.variant), "then": _clip(q.then, q.variant), "moment": q.moment,

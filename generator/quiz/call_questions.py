@@ -55,7 +55,15 @@ def _which(version: Version, plays: Sequence[Play], what: str, prompt: str, prin
     id_ = version.question_id("call", f"{play.id} {what}", 0, print_)
     wrong = _others(play, plays, id_)[:WRONG]
     if len(wrong) == WRONG:
-        yield _draft(version, id_, what, prompt, (Option(play.name, play=play.id),), tuple(Option(p.name, play=p.id) for p in wrong))
+        why = _what_others_are(wrong, what) or play.purpose
+        yield _draft(version, id_, what, prompt, (Option(play.name, play=play.id),), tuple(Option(p.name, play=p.id) for p in wrong), why)
+
+
+def _what_others_are(others: Sequence[Play], what: str) -> str:
+    """`Graft is "two fingers, bent", Windfall "two fingers, down".`: what the bench would have shown or called for them."""
+    said = [(p.name, p.signal if what == "signal" else p.call) for p in others]
+    named = [f"{name} is \"{words}\"" if not i else f"{name} \"{words}\"" for i, (name, words) in enumerate(s for s in said if s[1])]
+    return f"{', '.join(named)}." if named else ""
 
 
 def _what_signal(version: Version, plays: Sequence[Play]) -> Iterator[Draft]:
@@ -67,15 +75,17 @@ def _what_signal(version: Version, plays: Sequence[Play]) -> Iterator[Draft]:
         by_text = {p.signal: p.id for p in reversed(wrong)}
         yield _draft(
             version, id_, "its signal", f"What is the signal for {play.name}?", (Option(_capital(play.signal), play=play.id),),
-            tuple(Option(_capital(t), play=by_text[t]) for t in texts),
+            tuple(Option(_capital(t), play=by_text[t]) for t in texts), _what_others_are([p for p in wrong if p.id in map(by_text.get, texts)], "signal"),
         )
 
 
-def _draft(version: Version, id_: str, what: str, prompt: str, right: tuple[Option, ...], wrong: tuple[Option, ...]) -> Draft:
+def _draft(
+    version: Version, id_: str, what: str, prompt: str, right: tuple[Option, ...], wrong: tuple[Option, ...], why: str
+) -> Draft:
     play = version.times.play
     main = version.times.main
     return Draft(
-        id=id_, kind=Kind.CALL, node=play.id, prompt=prompt, right=right, wrong=wrong, why=play.purpose, source=play.source,
+        id=id_, kind=Kind.CALL, node=play.id, prompt=prompt, right=right, wrong=wrong, why=why, source=play.source,
         answer_picture=Picture("job", main.branch.key, 0), then=Clip(main.branch.key, 0.0, main.duration),
         twin=version.twin_id("call", f"{play.id} {'call' if what == 'call' else 'signal'}", 0),  # asked either way round
     )

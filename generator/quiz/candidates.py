@@ -22,7 +22,7 @@ from generator.quiz.question import Option, Source
 WRONG = 2  # three options in all: Rodriguez 2005, three are optimal
 _MOST = 14  # candidates that are compared
 _NEAR = 0.6  # what a step away from the question costs, measured in places by length
-_RULED_OUT = 3  # steps for what anybody sees to be wrong without knowing the play
+_RULED_OUT = 4  # steps for what anybody sees to be wrong without knowing the play
 
 
 _BALL_FIRST = {DeedKind.PASS, DeedKind.HAND_OFF, DeedKind.DRIBBLE, DeedKind.SHOOT}
@@ -65,10 +65,12 @@ def candidate(
     return Candidate(text, part, source, start, _names(deeds), _begins_with_ball(deeds, with_ball), idle=not deeds)
 
 
-def pass_candidate(receiver: int, at: PlaceName, point: Point, own: Point) -> Candidate:
-    """A pass to somebody who does not get it: what a player with the ball may think of."""
+def pass_candidate(receiver: int, at: PlaceName, point: Point, own: Point, throw_in: bool = False) -> Candidate:
+    """A pass to somebody who does not get it: what a player with the ball may think of. `throw_in`: he stands out of
+    bounds."""
     part = Part((Claim(DeedKind.PASS, (receiver,), point),), own, own)
-    return Candidate(sentence(f"pass to {receiver} {at_place(at)}"), part, None, own, frozenset({receiver}), True, receiver)
+    verb = "inbound" if throw_in else "pass"
+    return Candidate(sentence(f"{verb} to {receiver} {at_place(at)}"), part, None, own, frozenset({receiver}), True, receiver)
 
 
 def _names(deeds: Sequence[Deed]) -> frozenset[int]:
@@ -78,7 +80,7 @@ def _names(deeds: Sequence[Deed]) -> frozenset[int]:
 def _begins_with_ball(deeds: Sequence[Deed], with_ball: bool) -> bool:
     said = [d for d in deeds if not (d.kind is DeedKind.STAND and len(deeds) > 1)]
     if not said or said[0].kind is DeedKind.STAND:
-        return with_ball
+        return with_ball or bool(said and getattr(said[0].action, "looks", ()))  # who looks for others has it
     return said[0].kind in _BALL_FIRST
 
 
@@ -124,19 +126,22 @@ _SWAP = {"left": "right", "right": "left"}
 
 def choose_wrong(
     right: Candidate, candidates: Iterable[Ranked], player: int, seed: str, also_true: Sequence[Claim] = (),
-    stay: Candidate | None = None, stays: int = 4,
+    stay: Candidate | None = None, stays: int = 4, apart: int = 0,
 ) -> tuple[Candidate, ...] | None:
     """Two candidates that are wrong, differ from each other and name the player as nobody's partner; None: too few.
 
     Near ones are preferred, among them those that need the ball exactly when the right one does. `stay`: standing still,
     for one who should move; it is among the wrong ones `stays` times out of six, so that standing still is as often right
-    as any other option.
+    as any other option. One time in `apart` the two wrong ones are each other's mirror images: else the right one would
+    always be one of two that differ by their side alone.
     """
     ranked = sorted([*candidates, *([Ranked(0, stay)] if stay else [])], key=lambda r: _distance(r, right))
     fit = _fitting(right, ranked, player, also_true)
     pairs = list(combinations(fit, WRONG))
     if stay is not None and digest(f"stay/{seed}") % 6 < stays:
         pairs = [p for p in pairs if any(r.candidate is stay for r in p)] or pairs
+    elif apart and digest(f"apart/{seed}") % apart == 0:
+        pairs = [p for p in pairs if _is_odd(right, p)] or pairs
     if not pairs:
         return None
     rank = digest(f"rank/{seed}") % (WRONG + 1)
@@ -161,6 +166,19 @@ def _distance(ranked: Ranked, right: Candidate) -> int:
     c = ranked.candidate
     elsewhere = c.idle and ranked.pictured and c.start.distance(right.start) > PLACE_APART
     return ranked.far + (0 if c.with_ball == right.with_ball else _RULED_OUT) + (_RULED_OUT if elsewhere else 0)
+
+
+def _is_odd(right: Candidate, pair: tuple[Ranked, ...]) -> bool:
+    """Whether the wrong ones differ by their side alone and the right one does not; none of them easily ruled out."""
+    if any(r.far >= _RULED_OUT for r in pair):
+        return False
+    first, *others = (sideless(r.candidate.text) for r in pair)
+    return all(text == first for text in others) and sideless(right.text) != first
+
+
+def sideless(text: str) -> str:
+    """The text with left and right made one."""
+    return " ".join("side" if word.rstrip(".,") in _SWAP else word for word in text.split(" "))
 
 
 def _made_true(c: Candidate, right: Candidate, also_true: Sequence[Claim]) -> bool:

@@ -38,6 +38,7 @@ class Draft:
     then: Clip | None = None
     moment: str = ""
     twin: str = ""
+    themes: tuple[str, ...] = ()
     problem: Diagnostic | None = field(default=None)
 
 
@@ -66,5 +67,5 @@ def finished(draft: Draft, version: Version, seed: str) -> Question:
         why=draft.why, twin=draft.twin or version.twin_id(draft.kind.value, draft.node, draft.position), node=draft.node,
         source=draft.source, variant=version.times.settled.variant, read=draft.read, coverage=draft.coverage, at=draft.at,
         within=draft.within, picture=draft.picture, answer_picture=draft.answer_picture, clip=draft.clip, then=draft.then,
-        moment=draft.moment,
+        moment=draft.moment, themes=tuple(dict.fromkeys(draft.themes)),
     )

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.jobs.deeds import DeedKind, deeds_of, deeds_print
+from generator.jobs.deeds import Deed, DeedKind, deeds_of, deeds_print
 from generator.jobs.derive import phases_shown, written_phase
 from generator.model.identity import fingerprint
-from generator.model.settled import Branch
+from generator.model.settled import Branch, HandOff, Pass
 from generator.quiz.candidates import Candidate, Ranked, choose_wrong
 from generator.quiz.drafts import Draft, dropped
 from generator.quiz.fair import PLACE_APART, part_of
@@ -18,6 +18,7 @@ from generator.quiz.scene import Version
 _GOES = {DeedKind.MOVE, DeedKind.DRIBBLE, DeedKind.SCREEN, DeedKind.HAND_OFF, DeedKind.BOARD}
 _RECEIVES = {DeedKind.CATCH, DeedKind.TAKE}
 _SHORT = 0.5  # metres by which a run may end short of its written place
+_APART = 3  # one time in three
 _ASKS = ("What is your job?", "What do you do in this phase?", "What is your part?")
 
 
@@ -75,7 +76,7 @@ def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
         also += part_of(more, stretch.plan_point(player)).claims if more else ()
     id_ = version.question_id("job", phase.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
     stay = None if right.idle else stretch.stay(player)
-    wrong = choose_wrong(right, _candidates(version, branch, index, player), player, id_, also, stay)
+    wrong = choose_wrong(right, _candidates(version, branch, index, player), player, id_, also, stay, apart=_APART)
     written = written_phase(version.times.play, phase.id)
     source = written.source if written else version.times.play.source
     if wrong is None:
@@ -85,7 +86,15 @@ def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
         id=id_, kind=Kind.JOB, position=player, node=phase.id, prompt=f"{_head(version, branch, index, player)} {ask}",
         right=(right,), wrong=wrong, why=why_job(version, phase.id, stretch, player), source=source,
         answer_picture=Picture("job", branch.key, index), then=_whole(version, branch, index), moment=f"p-{phase.id}",
+        themes=(version.part_theme(branch, index, player), *_balls(version, branch, index, stretch.deeds(player))),
     )
+
+
+def _balls(version: Version, branch: Branch, index: int, deeds: tuple[Deed, ...]) -> Iterator[str]:
+    """The themes of the passes and hand-offs he has a hand in."""
+    for action in (d.action for d in deeds):
+        if isinstance(action, Pass | HandOff):
+            yield version.ball_theme(branch, index, action.player, action.receiver)
 
 
 def _candidates(version: Version, branch: Branch, index: int, player: int) -> Iterator[Ranked]:
@@ -127,6 +136,7 @@ def _place(version: Version, branch: Branch, index: int, player: int) -> Draft |
         why=why_job(version, phase.id, stretch, player), source=written.source if written else version.times.play.source,
         at=at, within=PLACE_APART, picture=Picture("phase", branch.key, index),
         answer_picture=Picture("job", branch.key, index), then=_whole(version, branch, index), moment=f"p-{phase.id}",
+        themes=(version.part_theme(branch, index, player),),
     )
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Sequence
 
 from generator.jobs.deeds import DeedKind, catch_place
 from generator.jobs.derive import answers_shown
@@ -73,6 +74,7 @@ def _on_the_line(version: Version, index: int, ball: Pass | HandOff, count: int)
         answer_picture=Picture("job", main.key, index),
         then=Clip(main.key, opens, timeline.timed[ball.key].end), moment=f"p-{phase.id}",
         twin=version.twin_id("next", f"{phase.id}/{version.role(ball.player)}/{count}", 0),
+        themes=(version.ball_theme(main, index, ball.player, ball.receiver),),
     )
 
 
@@ -81,8 +83,9 @@ def _after_read(version: Version, branch: Branch, index: int, ball: Pass | HandO
     answer = fork.answer
     timeline = version.times.timelines[branch.key]
     id_ = version.question_id("next", answer.id, 0, fingerprint(ball.player, ball.receiver, ball.verb))
-    right, wrong = _options(version, ball, id_)
-    seen = sentence(sees(fork, answer, branch, 0))
+    said = sees(fork, answer, branch, 0)
+    right, wrong = _options(version, ball, id_, named=re.findall(r"\d", said))
+    seen = sentence(said)
     return Draft(
         id=id_, kind=Kind.NEXT, node=answer.id, right=right, wrong=wrong, source=answer.source, read=fork.read.id,
         prompt=f"{version.title}, {branch.phases[fork.phase].name}: {seen} {ball.player} has the ball: who gets it next?",
@@ -91,6 +94,7 @@ def _after_read(version: Version, branch: Branch, index: int, ball: Pass | HandO
         picture=Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
         clip=Clip(branch.key, timeline.phases[fork.phase].opens, timeline.quiz_instant(index)),
         then=Clip(branch.key, timeline.fork_times[index], timeline.duration), moment=f"a-{answer.id}",
+        themes=(version.ball_theme(branch, fork.phase, ball.player, ball.receiver, answer.key),),
     )
 
 
@@ -101,8 +105,9 @@ def _what_happens(ball: Pass | HandOff, branch: Branch) -> str:
 
 
 def _options(
-    version: Version, ball: Pass | HandOff, id_: str, never: Iterable[int] = ()
+    version: Version, ball: Pass | HandOff, id_: str, never: Iterable[int] = (), named: Sequence[str] = ()
 ) -> tuple[tuple[Option, ...], tuple[Option, ...]]:
+    """Whom the question names comes first among the wrong ones: the right one is often named too."""
     others = [n for n in version.times.settled.main.start if n not in (ball.player, ball.receiver, *never)]
-    drawn = sorted(Draws(f"next/{id_}").shuffled(others)[:WRONG])
+    drawn = sorted(sorted(Draws(f"next/{id_}").shuffled(others), key=lambda n: str(n) not in named)[:WRONG])
     return (Option(str(ball.receiver), player=ball.receiver),), tuple(Option(str(n), player=n) for n in drawn)

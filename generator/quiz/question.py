@@ -26,7 +26,8 @@ class Kind(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Clip:
-    """A stretch of a branch in motion; seconds from the start of the branch."""
+    """A stretch of a branch in motion; seconds from the start of the branch. `branch`: its key, or that of a branch with
+    another coverage (`timeline.other_sight`)."""
 
     branch: str
     start: float
@@ -36,12 +37,13 @@ class Clip:
 @dataclass(frozen=True, slots=True)
 class Picture:
     """A picture to be drawn by whoever owns the pictures. `kind` is `read` (the picture at the quiz instant of fork
-    `index`), `answer` (what the five do then), `phase` (the opening of phase `index`, numbers only) or `job` (the same
+    `index`, with coverage `way` of the answer's key), `answer` (what the five do then), `phase` (the opening of phase `index`, numbers only) or `job` (the same
     with routes)."""
 
     kind: str
     branch: str
     index: int
+    way: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +75,9 @@ class Question:
     """`position` 0: for everybody. `right`: indexes into `options`; `place` has none but `at` (metres) and `within`.
 
     `id` changes when the actions it is about do, never with wording. `twin` is equal for all versions (left, right,
-    run for another) of one question. `node` is the phase, answer or play it covers.
+    run for another) of one question. `themes`: what it asks about; two questions with one in common (a job and the place
+    it ends at, who passes and who gets the ball, a phase that two plays share) do not stand in one quiz. `node` is the
+    phase, answer or play it covers.
     """
 
     id: str
@@ -97,3 +101,4 @@ class Question:
     clip: Clip | None = None
     then: Clip | None = None
     moment: str = ""
+    themes: tuple[str, ...] = ()

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from generator.jobs.deeds import DeedKind, deeds_of, deeds_print
 from generator.jobs.derive import answers_shown
 from generator.jobs.phrases import sentence
-from generator.jobs.situations import sees, sees_one, who_is_open
+from generator.jobs.situations import not_open, sees, sees_one, who_is_open
 from generator.model.identity import fingerprint
 from generator.model.play import Answer, WatchKind
-from generator.model.settled import Branch, Fork
+from generator.model.settled import Branch, Fork, HandOff, Pass
 from generator.quiz.candidates import Ranked, choose_wrong
 from generator.quiz.drafts import TWO_BALLS, Draft, dropped
 from generator.quiz.draws import digest
@@ -18,6 +18,7 @@ from generator.quiz.fair import PLACE_APART, Claim, part_of
 from generator.quiz.question import Clip, Kind, Picture
 from generator.quiz.reasons import why_read
 from generator.quiz.scene import Stretch, Version, one_ball
+from generator.timeline.other_sight import sight_key
 from generator.timeline.timed import Timed, Timeline
 
 _ASKS = ("What do you do?", "What is your move?", "What now?")
@@ -110,8 +111,7 @@ def _part_print(version: Version, branch: Branch, index: int, player: int) -> st
 def _draft(
     version: Version, branch: Branch, index: int, siblings: list[tuple[Branch, int]], player: int, way: int = 0
 ) -> Draft:
-    """`way`: which of the coverages of a key with `or`. The picture and the motion show the first; another is asked in
-    words."""
+    """`way`: which of the coverages of a key with `or`; the picture and the motion show that one."""
     fork = branch.forks[index]
     answer = fork.answer
     stretch = response(version, branch, index, player)
@@ -127,11 +127,18 @@ def _draft(
         id=id_, kind=kind, position=player, node=answer.id,
         prompt=_prompt(version, branch, index, player, stretch, way), right=(right,), wrong=wrong,
         why=why_read(version, fork, answer, stretch, player), source=answer.source, read=fork.read.id, coverage=_coverage(answer, way),
-        picture=None if way else Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
-        clip=None if way else Clip(branch.key, stretch.timeline.phases[fork.phase].opens, stretch.timeline.quiz_instant(index)),
+        picture=Picture("read", branch.key, index, way), answer_picture=Picture("answer", branch.key, index),
+        clip=Clip(sight_key(branch, index, way), stretch.timeline.phases[fork.phase].opens, stretch.timeline.quiz_instant(index)),
         then=Clip(branch.key, stretch.start, stretch.timeline.duration), moment=f"a-{answer.id}",
-        twin=version.twin_id(kind.value, node, player),
+        twin=version.twin_id(kind.value, node, player), themes=_themes(version, branch, fork, stretch, player, way),
     )
+
+
+def _themes(version: Version, branch: Branch, fork: Fork, stretch: Stretch, player: int, way: int) -> tuple[str, ...]:
+    """His part of the answer, and the passes of the answer he has a hand in."""
+    balls = (d.action for d in stretch.deeds(player) if isinstance(d.action, Pass | HandOff) and d.action.answer == fork.taken)
+    given = (version.ball_theme(branch, fork.phase, a.player, a.receiver, fork.answer.key) for a in balls)
+    return (version.answer_theme(branch, fork, player, way), *given)
 
 
 def _candidates(
@@ -139,6 +146,16 @@ def _candidates(
 ) -> Iterator[Ranked]:
     """His part of the other answers; the other side, passes he might think of; what others do now, his part of other
     phases and of the series' other plays."""
+    closed = {(int(n),) for n in not_open(branch.forks[index], branch)}
+    passed = (DeedKind.PASS, DeedKind.HAND_OFF)
+    for ranked in _all_candidates(version, branch, index, siblings, player):
+        if not any(c.deed in passed and c.partner in closed for c in ranked.candidate.part.claims):
+            yield ranked  # a pass to a man of whom the question says that he is not open rules itself out
+
+
+def _all_candidates(
+    version: Version, branch: Branch, index: int, siblings: list[tuple[Branch, int]], player: int
+) -> Iterator[Ranked]:
     others = [(b, i) for b, i in siblings if b.forks[i].taken != branch.forks[index].taken]
     mine = response(version, branch, index, player)
     for b, i in others:

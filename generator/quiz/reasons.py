@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from generator.jobs.clauses import clause
@@ -14,6 +15,7 @@ from generator.model.settled import Fork
 from generator.quiz.scene import Stretch, Version
 
 _BALL = (DeedKind.PASS, DeedKind.HAND_OFF, DeedKind.SHOOT)
+_YOURS = "It is made for you: the shot is yours."
 
 
 def why_job(version: Version, phase_id: str, stretch: Stretch, player: int) -> str:
@@ -32,29 +34,38 @@ def why_read(version: Version, fork: Fork, answer: Answer, stretch: Stretch, pla
     if fork.read.watch.kind is WatchKind.PLAYERS:
         return f"The order is {', then '.join(looked_for(fork))}."
     if answer.go_on:
-        return f"Nothing to answer: the play goes on. {leads_to(stretch, player)}".strip()
+        return f"Nothing to answer: the play goes on. {_derived(version, stretch, player)}".strip()
     return _derived(version, stretch, player)
 
 
 def _derived(version: Version, stretch: Stretch, player: int) -> str:
     play, texts = version.times.play, Texts(version.times.settled.variant)
-    return leads_to(stretch, player) or (texts.told(play.purpose) if play.purpose else "")
+    own = _YOURS if any(d.kind is DeedKind.SHOOT for d in stretch.deeds(player)) else ""
+    return leads_to(stretch, player) or (texts.told(play.purpose) if play.purpose else own)
 
 
 def leads_to(stretch: Stretch, player: int) -> str:
-    """`What comes of it: 4 passes to 3 on the left wing and 3 shoots.`: the next pass or shot beyond his own part, with what
-    follows at once; "" when there is none."""
+    """`What comes of it: 4 passes to 3 on the left wing and 3 shoots.`: the next pass or shot after his own part, with what
+    follows at once; `Meanwhile` where he stands by; "" when there is none."""
     said: list[str] = []
-    for deed, before in _ball_deeds(stretch):
+    ball = list(_ball_deeds(stretch))
+    own_part = [i for i, (d, _) in enumerate(ball) if d.action.key in stretch.keys and player in (d.action.player, *d.partner)]
+    for deed, before in ball[own_part[-1] + 1 if own_part else 0:]:
         own = deed.action.player == player
-        if (own or player in deed.partner) and deed.action.key in stretch.keys and not said:
-            continue
         told = (before, deed) if before is not None and _drives_in(before, deed) and not (own and before.action.key in stretch.keys) and not said else (deed,)
         clauses = [clause(d, stretch.branch).text for d in told]
-        said.append(" and ".join(f"you {c}" if own and not i else c if own else _he(deed, c, i) for i, c in enumerate(clauses)))
+        said.append(" and ".join(f"you {c}" if own and not i else c if own else _to_you(_he(deed, c, i), player) for i, c in enumerate(clauses)))
         if deed.kind is DeedKind.SHOOT or len(said) == 2:
             break
-    return f"What comes of it: {' and '.join(said)}." if said else ""
+    if not said:
+        return ""
+    waits = not stretch.deeds(player) and not any(words.startswith("you ") for words in said)
+    return f"{'Meanwhile' if waits else 'What comes of it:'} {' and '.join(said)}."
+
+
+def _to_you(words: str, player: int) -> str:
+    """`pass to 1 in the left slot` -> `pass to you in the left slot`, `off 1's screen` -> `off your screen`, said to 1."""
+    return re.sub(rf"\b{player}'s\b", "your", re.sub(rf"\b(to|for|at) {player}\b", r"\1 you", words))
 
 
 def _drives_in(before: Deed, shot: Deed) -> bool:

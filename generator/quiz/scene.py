@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from generator.jobs.deeds import Deed, deeds_of
-from generator.jobs.derive import answers_shown, player_roles
+from generator.jobs.derive import answers_shown, player_roles, written_phase
 from generator.model.court import Point
-from generator.model.identity import stable_id
-from generator.model.settled import AnyAction, Branch, HandOff, LooseBall, Pass, PlaceName, Shot
+from generator.model.identity import fingerprint, stable_id
+from generator.model.settled import AnyAction, Branch, Fork, HandOff, LooseBall, Pass, PlaceName, Shot
 from generator.quiz.candidates import Candidate, candidate, mirrored, pass_candidate, stay_text
 from generator.quiz.draws import Draws
 from generator.quiz.fair import PLACE_APART, part_of
@@ -76,16 +76,20 @@ class Stretch:
         return deeds_of(self.branch, player, keys)
 
     def has_ball(self, player: int) -> bool:
-        """Whether he has the ball when it begins, or it is on its way to him."""
+        """Whether he has the ball when it begins, or it is on its way to him, or leaves him just then as the stretch tells."""
         ball = self.timeline.ball(self.start)
-        return player in (ball.holder, ball.receiver)
+        return player in (ball.holder, ball.receiver) or (ball.holder is None and player == ball.passer and any(
+            a.player == player and isinstance(a, Pass) for a in map(self.branch.action, self.keys)
+        ))
 
     def passes(self, player: int, seed: str) -> Iterator[Candidate]:
         """Passes he might think of when he has the ball: to each teammate where that one stands."""
         if self.has_ball(player):
             mates = Draws(seed).shuffled([n for n in self.branch.start if n != player])
             for mate in mates:
-                yield pass_candidate(mate, self.place_name(mate), self.plan_point(mate), self.plan_point(player))
+                own = self.plan_point(player)
+                out = "out of bounds" in self.place_name(player).words
+                yield pass_candidate(mate, self.place_name(mate), self.plan_point(mate), own, out)
 
     def part(self, player: int, *, turned: bool = False) -> Candidate:
         """The player's part as an option, or its mirror image."""
@@ -164,6 +168,28 @@ class Version:
     def twin_id(self, kind: str, node: str, position: int) -> str:
         """Equal for all versions of one question: it names the role, not the player."""
         return stable_id("twin", self.times.play.id, kind, node, str(self.role(position) if position else 0))
+
+    def part_theme(self, branch: Branch, index: int, player: int) -> str:
+        """Names his part of a phase, the same in all versions and in every play that shares the phase."""
+        return stable_id("part", self._phase_print(branch, index), str(self.role(player)))
+
+    def ball_theme(self, branch: Branch, index: int, giver: int, receiver: int, answer: str = "") -> str:
+        """Names a pass or hand-off of a phase (under an answer's key)."""
+        return stable_id("ball", self._phase_print(branch, index), str(self.role(giver)), str(self.role(receiver)), answer)
+
+    def answer_theme(self, branch: Branch, fork: Fork, player: int, way: int) -> str:
+        """Names his part of an answer."""
+        return stable_id("answer", self._phase_print(branch, fork.phase), fork.answer.key, str(way), str(self.role(player)))
+
+    def _phase_print(self, branch: Branch, index: int) -> str:
+        """A digest of the phase as written and of where the five stand in it as first drawn."""
+        phase = branch.phases[index]
+        written = written_phase(self.times.play, phase.id)
+        if written is None:
+            return phase.id
+        turn = Point.mirrored if self.times.settled.variant.mirrored else (lambda point: point)
+        stand = sorted((self.role(n), f"{turn(p).x + 0.0:.1f} {turn(p).y:.1f}") for n, p in phase.plan.items())
+        return fingerprint(written.lines, written.reads, tuple(stand))
 
     def asks(self, position: int) -> bool:
         """In a version run for others only those who change places are asked."""

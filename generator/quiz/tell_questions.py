@@ -78,7 +78,10 @@ def _sign(mine: Timeline, other: Timeline, player: int, at: float) -> tuple[str,
     if player == 0:
         holder = mine.ball(at).holder
         return (f"{holder} keeps the ball.", None) if holder else None
-    return (f"{player} stays where he is.", None) if deed is None else None
+    if deed is not None:
+        return None
+    with_ball = mine.ball(at).holder == player
+    return f"{player} {'keeps the ball' if with_ball else 'stays'} where he is.", None
 
 
 def _later(mine: Timeline, other: Timeline, player: int, at: float) -> Deed | None:

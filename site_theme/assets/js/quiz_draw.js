@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * Which questions a quiz asks. Pure and seeded. No question twice, and never the left and right version of
- * the same one in one quiz.
+ * Which questions a quiz asks. Pure and seeded. No question twice, never the left and right version of the same one
+ * in one quiz, and two that ask the same thing (a job and the place it ends at) only where there is nothing else.
  */
 import { seeded, shuffled, weighted } from "./quiz_random.js";
 
@@ -23,16 +23,32 @@ export function forPositions(questions, positions) {
 }
 
 /**
- * Practice: what is due first (longest due first), then what was never asked, in a drawn order.
+ * Practice: what is due first (longest due first), then what was never asked, in a drawn order that mixes the kinds.
  * @param {readonly Question[]} questions @param {Map<string, Card>} cards by question id
  * @param {number} now @param {number} count @param {string} seed
  */
 export function drawPractice(questions, cards, now, count, seed) {
   const due = dueQuestions(questions, cards, now);
-  const fresh = shuffled(seeded(seed), questions.filter((q) => !cards.has(q.id)));
+  const fresh = mixed(seeded(seed), questions.filter((q) => !cards.has(q.id)));
   const later = [...questions].filter((q) => (cards.get(q.id)?.due ?? 0) > now)
     .sort((a, b) => dueOf(cards, a) - dueOf(cards, b) || order(a, b));
   return withoutTwins([...due, ...fresh, ...later], count);
+}
+
+/**
+ * In a drawn order in which every stretch holds the kinds by their shares, as far as there are any left.
+ * @param {import("./quiz_random.js").Draw} draw @param {readonly Question[]} questions
+ */
+function mixed(draw, questions) {
+  /** @type {Map<string, number>} */
+  const next = new Map();
+  const ranked = shuffled(draw, questions).map((question) => {
+    const share = SHARES[question.kind] ?? 1;
+    const rank = next.get(question.kind) ?? draw() / 2 ** 32 / share;
+    next.set(question.kind, rank + 1 / share);
+    return { question, rank };
+  });
+  return ranked.sort((a, b) => a.rank - b.rank).map(({ question }) => question);
 }
 
 /**
@@ -55,13 +71,18 @@ export function drawTonight(questions, game, seed) {
   const plays = new Set(game.plays);
   let pool = [...questions].filter((q) => plays.has(q.play)).sort(order);
   /** @type {Question[]} */
+  let spare = []; // ask what has been asked, in another way
+  /** @type {Question[]} */
   const chosen = [];
-  while (chosen.length < game.questions && pool.length > 0) {
+  while (chosen.length < game.questions && pool.length + spare.length > 0) {
+    if (pool.length === 0) [pool, spare] = [spare, []];
     const kind = drawKind(draw, pool, chosen);
     const ofKind = pool.filter((q) => q.kind === kind);
     const question = ofKind[weighted(draw, ofKind.map((q) => weight(q, game, chosen)))];
     chosen.push(question);
-    pool = pool.filter((q) => q.twin !== question.twin);
+    const again = pool.filter((q) => isAlike(q, question) && q.twin !== question.twin);
+    spare = [...spare, ...again].filter((q) => q.twin !== question.twin);
+    pool = pool.filter((q) => q.twin !== question.twin && !again.includes(q));
   }
   return chosen;
 }
@@ -87,12 +108,22 @@ function weight(question, game, chosen) {
 }
 
 /**
- * The first `count` without a second version of the same question.
+ * The first `count` without a second version of the same question; those that ask the same thing in another way come
+ * last.
  * @param {readonly Question[]} questions @param {number} count
  */
 export function withoutTwins(questions, count) {
   const seen = new Set();
-  return questions.filter((q) => !seen.has(q.twin) && seen.add(q.twin)).slice(0, count);
+  const single = questions.filter((q) => !seen.has(q.twin) && seen.add(q.twin));
+  const themes = new Set();
+  const first = single.filter((q) => !(q.themes ?? []).some((t) => themes.has(t)) && (q.themes ?? []).every((t) => themes.add(t)));
+  const taken = new Set(first);
+  return [...first, ...single.filter((q) => !taken.has(q))].slice(0, count);
+}
+
+/** @param {Question} a @param {Question} b whether they ask about the same thing */
+function isAlike(a, b) {
+  return (a.themes ?? []).some((theme) => (b.themes ?? []).includes(theme));
 }
 
 /** @param {Map<string, Card>} cards @param {Question} question */

@@ -22,6 +22,7 @@
  * @property {number} [within] `place`: metres that still count as right
  * @property {string} why
  * @property {string} twin equal for the left and right version of one question
+ * @property {string[]} [themes] what it asks about; questions that share one do not stand in one quiz
  * @property {string} [coverage] id of the coverage it is about
  * @property {string} [picture] key in the play's pictures
  * @property {string} [shows] the picture in words
