@@ -28,9 +28,9 @@ from generator.model.settled import (
     Trigger,
 )
 from generator.model.spots import name_place
+from generator.settling.bearings import toward
 from generator.settling.defence import switch
 from generator.settling.doing import VERBS
-from generator.settling.ends import toward
 from generator.settling.moments import goes_on_from
 from generator.settling.problems import Mistake
 from generator.settling.runs import Carry, Run, items_of, only, run_items

@@ -7,29 +7,28 @@ from math import atan2, copysign, cos, pi, sin
 
 from generator.model.court import Point
 from generator.model.sentence import WherePlace
-from generator.model.settled import Move, PlaceName, Screen
+from generator.model.settled import Move, PlaceName
 from generator.model.spots import (
     ARC,
     PERIMETER,
     STEP,
     down_the_arc,
-    name_place,
     other_side,
     perimeter_index,
-    perimeter_points,
     rim_point,
     side_of,
     straight_out,
     up_the_arc,
 )
-from generator.settling.defence import area_middle, beside_man, body_place
+from generator.settling.bearings import half_of, leaning, off_spot, player_meant, toward
+from generator.settling.defence import area_middle, body_place
 from generator.settling.doing import Doing
 from generator.settling.perimeter import circle_spot, empty_spot_above
 from generator.settling.places import Found, ball_side, named
 from generator.settling.problems import mistake
-from generator.settling.who import find_defender, find_player, is_defender
+from generator.settling.screener_ends import close_end, ghost_end
+from generator.settling.who import find_defender, is_defender
 
-GHOST_ROOM = 0.9  # metres from the defender a ghost runs past: two shoulders and a hand
 AT_RIM = 0.75  # metres between two at the rim, at least
 QUARTER = pi / 2 * 0.95  # of the ring: 0.8 m apart, neither behind the board
 SAME_LINE = 0.17  # radians: who comes on the other's line goes by on the outside
@@ -44,18 +43,6 @@ def find_end(doing: Doing) -> Found:
         word = doing.part.kind or doing.part.verb
         raise mistake(doing.where, "place-needed", f"`{word}` needs a place", "say where: `to left wing`")
     return rule(doing)
-
-
-def off_spot(doing: Doing, point: Point) -> Found:
-    """A point and what it is called."""
-    return point, name_place(doing.setting.court, point)
-
-
-def toward(start: Point, goal: Point, far: float) -> Point:
-    """`far` metres from start toward goal, never beyond it."""
-    whole = start.distance(goal)
-    share = min(1.0, far / whole) if whole > 1e-9 else 0.0
-    return Point(start.x + (goal.x - start.x) * share, start.y + (goal.y - start.y) * share)
 
 
 def _rim(doing: Doing) -> Found:
@@ -83,31 +70,17 @@ def _front(doing: Doing) -> Found:
     return named(doing.setting, "front of the rim")
 
 
-def _half_of(doing: Doing) -> str:
-    """His half; in the middle the weak side, so that he goes away from the ball."""
-    own = side_of(doing.origin)
-    return own or other_side(ball_side(doing.state, doing.where))
-
-
-def _leaning(doing: Doing, at: Point | None = None) -> Point:
-    """His place (or `at`); from the very middle below the top a step to the weak side, so that left and right differ."""
-    origin = at or doing.origin
-    if abs(origin.x) > 0.05 or perimeter_index(doing.setting.court, origin) == ARC.index("top"):
-        return origin
-    return origin._replace(x=STEP if _half_of(doing) == "right" else -STEP)
-
-
 def _fade(doing: Doing) -> Found:
     below = doing.origin.y < doing.setting.court.free_throw_line
-    return named(doing.setting, "corner" if below else "wing", _half_of(doing))
+    return named(doing.setting, "corner" if below else "wing", half_of(doing))
 
 
 def _flare(doing: Doing) -> Found:
     court, ball = doing.setting.court, doing.state.ball
-    own = perimeter_index(court, _leaning(doing))
+    own = perimeter_index(court, leaning(doing))
     middle = side_of(ball, 0.05) if ball is not None else ""
     if ball is None or perimeter_index(court, ball) == own:
-        return named(doing.setting, *down_the_arc(court, doing.origin, middle or _half_of(doing)))
+        return named(doing.setting, *down_the_arc(court, doing.origin, middle or half_of(doing)))
     step = 1 if own > perimeter_index(court, ball) else -1
     return named(doing.setting, *PERIMETER[min(6, max(0, own + step))])
 
@@ -118,29 +91,25 @@ def _flash(doing: Doing) -> Found:
 
 
 def _lift(doing: Doing) -> Found:
-    return named(doing.setting, *up_the_arc(doing.setting.court, _leaning(doing)))
+    return named(doing.setting, *up_the_arc(doing.setting.court, leaning(doing)))
 
 
 def _drift(doing: Doing) -> Found:
     court = doing.setting.court
     if perimeter_index(court, doing.origin) == ARC.index("top"):
-        return named(doing.setting, *down_the_arc(court, doing.origin, _half_of(doing)))
-    return named(doing.setting, *down_the_arc(court, _leaning(doing)))
+        return named(doing.setting, *down_the_arc(court, doing.origin, half_of(doing)))
+    return named(doing.setting, *down_the_arc(court, leaning(doing)))
 
 
 def _fill(doing: Doing) -> Found:
     if not doing.part.objects:
         raise mistake(doing.where, "place-needed", "`fills` needs a place or a player", "say `fills left wing` or `fills 3`")
-    other = _object(doing)
+    other = player_meant(doing)
     return doing.find(WherePlace(doing.part.objects[0], True)) if other else off_spot(doing, doing.origin)
 
 
-def _object(doing: Doing) -> int:
-    return find_player(doing.part.objects[0], doing.state, doing.setting, doing.item, doing.where)
-
-
 def _exchange(doing: Doing) -> Found:
-    other = _object(doing) if doing.part.objects else next(p for p in doing.others if p != doing.player)
+    other = player_meant(doing) if doing.part.objects else next(p for p in doing.others if p != doing.player)
     last = doing.state.get(doing.state.last.get(other))
     mine = isinstance(last, Move) and last.verb == "exchange" and last.phase == doing.state.phase
     mine = mine and last.end.distance(doing.origin) < 0.3  # he has gone to this player's place, who has not left it yet
@@ -148,7 +117,7 @@ def _exchange(doing: Doing) -> Found:
 
 
 def _follow(doing: Doing) -> Found:
-    goal = doing.state.place[_object(doing)]
+    goal = doing.state.place[player_meant(doing)]
     far = max(0.0, doing.origin.distance(goal) - STEP)
     return off_spot(doing, toward(doing.origin, goal, far))
 
@@ -167,7 +136,7 @@ def _dribble_at(doing: Doing) -> Found:
         # Toward his area: he comes out to the ball anyway, so where he stands now says nothing of the way.
         goal = area_middle(body, doing.setting) or body_place(body, doing.state, doing.setting)
     else:
-        goal = doing.state.place[_object(doing)]
+        goal = doing.state.place[player_meant(doing)]
     return off_spot(doing, toward(doing.origin, goal, max(0.0, doing.origin.distance(goal) - STEP)))
 
 
@@ -205,7 +174,7 @@ def _set_up(doing: Doing) -> Found:
 
 def _pop(doing: Doing) -> Found:
     below = doing.origin.y <= doing.setting.court.rim
-    return named(doing.setting, *straight_out(doing.setting.court, _leaning(doing) if below else doing.origin))
+    return named(doing.setting, *straight_out(doing.setting.court, leaning(doing) if below else doing.origin))
 
 
 def _nail(doing: Doing) -> Found:
@@ -222,55 +191,6 @@ def _step_out(doing: Doing) -> Found:
         rim = Point(0.0, doing.setting.court.rim)
         ball = Point(2 * doing.origin.x - rim.x, 2 * doing.origin.y - rim.y)
     return off_spot(doing, toward(doing.origin, ball, STEP))
-
-
-def _ghost(doing: Doing) -> Found:
-    """The next arc spot beyond the player he comes to, on the side away from where he came."""
-    court = doing.setting.court
-    index = perimeter_index(court, _leaning(doing, beside_man(_ghosted_man(doing), doing.setting)))
-    points = perimeter_points(court)
-    around = sorted((i for i in (index - 1, index + 1) if 0 <= i <= 6), key=lambda i: points[i].distance(doing.origin))
-    if len(around) == 2 and points[around[1]].distance(doing.origin) - points[around[0]].distance(doing.origin) < 0.05:
-        around.sort(key=lambda i: side_of(points[i], 0.0) == _half_of(doing))
-    return named(doing.setting, *PERIMETER[around[-1]])
-
-
-def ghosted_place(doing: Doing) -> Point:
-    """Where he runs past the defender he does not screen: behind him, with room for two shoulders."""
-    man = _ghosted_man(doing)
-    guard = beside_man(man, doing.setting)
-    return toward(guard, Point(2 * guard.x - man.x, 2 * guard.y - man.y), GHOST_ROOM)
-
-
-def _ghosted_man(doing: Doing) -> Point:
-    """Place of the man he comes for, else of the ball."""
-    if doing.part.objects:
-        return doing.state.place[_object(doing)]
-    if doing.state.ball is None:
-        raise mistake(doing.where, "screen-for-nobody", "ghosts for whom?", "name the player: `3 ghosts for 1`")
-    return doing.state.ball
-
-
-def _close(doing: Doing) -> Found:
-    """Shoulder to shoulder with the other screener of the pair."""
-    state = doing.state
-    own = state.get(state.last.get(doing.player))
-    if not isinstance(own, Screen) or not own.group:
-        return _close_standing(doing)
-    pair = [a for a in state.actions if isinstance(a, Screen) and a.group == own.group]
-    middle = Point(sum(a.end.x for a in pair) / len(pair), sum(a.end.y for a in pair) / len(pair))
-    return off_spot(doing, toward(own.end, middle, max(0.0, own.end.distance(middle) - 0.33)))
-
-
-def _close_standing(doing: Doing) -> Found:
-    """Two who stand without having screened: each to his half of the gap."""
-    mate = next((p for p in doing.others if p != doing.player), None)
-    if mate is None or len(doing.others) != 2:
-        return off_spot(doing, doing.origin)
-    last = doing.state.get(doing.state.last.get(mate))
-    there = last.origin if isinstance(last, Move) and last.verb == "close" else doing.state.place[mate]
-    middle = Point((doing.origin.x + there.x) / 2, (doing.origin.y + there.y) / 2)
-    return off_spot(doing, toward(doing.origin, middle, max(0.0, doing.origin.distance(middle) - 0.33)))
 
 
 def _post_up(doing: Doing) -> Found:
@@ -296,7 +216,7 @@ ENDS: dict[str, Callable[[Doing], Found]] = {
     "curl": _front, "fade": _fade, "flare": _flare, "back-cut": _rim, "dive": _rim, "flash": _flash, "lift": _lift,
     "drift": _drift, "fill": _fill, "fill-up": empty_spot_above, "circle": circle_spot, "set-up": _set_up,
     "exchange": _exchange, "follow": _follow, "trail": _trail, "dribble-at": _dribble_at, "drive": _rim,
-    "retreat": _retreat, "snake": _snake, "reject": _reject, "slip": _rim, "ghost": _ghost, "roll": _roll,
-    "short-roll": _nail, "pop": _pop, "step-out": _step_out, "close": _close, "post-up": _post_up, "step-in": _step_in,
+    "retreat": _retreat, "snake": _snake, "reject": _reject, "slip": _rim, "ghost": ghost_end, "roll": _roll,
+    "short-roll": _nail, "pop": _pop, "step-out": _step_out, "close": close_end, "post-up": _post_up, "step-in": _step_in,
     "crash": _rim, "rebound": _here, "stay": _here, "seal": _here,
 }

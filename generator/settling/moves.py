@@ -7,9 +7,10 @@ from generator.model.sentence import Way
 from generator.model.settled import HandOff, Move, PlaceName, Stand
 from generator.model.spots import OUT_OF_BOUNDS, lane_edge, name_place
 from generator.settling.doing import Doing, effort_of, runs_on
-from generator.settling.ends import beside_the_rim, find_end, ghosted_place
+from generator.settling.ends import beside_the_rim, find_end
 from generator.settling.problems import mistake
 from generator.settling.routes import find_uses, find_via, note_uses, settle_offered
+from generator.settling.screener_ends import ghosted_place
 from generator.settling.who import find_defender, find_player, guard_of
 
 _ASIDE = 0.6  # metres

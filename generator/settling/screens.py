@@ -11,9 +11,9 @@ from generator.model.court import Point
 from generator.model.sentence import DefenderBody, DefenderOf, One, Player
 from generator.model.settled import Screen
 from generator.model.spots import STEP, name_place, side_of
+from generator.settling.bearings import off_spot, toward
 from generator.settling.defence import beside_man, body_place
 from generator.settling.doing import Doing, effort_of
-from generator.settling.ends import off_spot, toward
 from generator.settling.places import Found
 from generator.settling.problems import mistake
 from generator.settling.who import find_defender, find_player, guard_of, is_defender
