@@ -14,7 +14,7 @@ from generator.model.spots import SPOTS as FORMULAS
 from generator.model.spots import needs_side, takes_side
 from generator.parsing import parse_book, parse_line
 from generator.source import BookFile
-from generator.vocabulary import coverages, events, places, small_words, table
+from generator.vocabulary import coverages, events, places, small_words, table, talk
 from generator.vocabulary.keys import KEYS
 from generator.vocabulary.language_page import language_page
 from generator.vocabulary.schema import FILES, schema, schema_text
@@ -37,6 +37,7 @@ LINE_WORDS = (
     small_words.ROUTES,
     small_words.LINE_SIDES,
     small_words.MANNERS,
+    talk.TALK,
 )
 VERB_EXAMPLES = [(v.id, "", v.example) for v in table.ALL_VERBS] + [
     (v.id, k.id, k.example) for v in table.ALL_VERBS for k in v.kinds

@@ -180,7 +180,7 @@ class Between:
 @dataclass(frozen=True, slots=True)
 class Way:
     """Any other route word: over, under, around, behind, in-front-of (with `one` or None), high, low, baseline,
-    middle, along-baseline, along-left-sideline, along-right-sideline, through-lane, down-left-lane-line,
+    middle, along-baseline, along-sideline (of his half), along-left-sideline, along-right-sideline, through-lane, down-left-lane-line,
     down-right-lane-line, away-from."""
 
     word: str

@@ -6,13 +6,14 @@ import re
 
 from generator.model.sentence import Event, Relation, Timing
 from generator.parsing.place_words import _number, base
-from generator.parsing.way_words import skip_screen
+from generator.parsing.talk_words import skip_noun
 from generator.parsing.who_words import needed_one, one
 from generator.parsing.words_of_line import Words
 from generator.vocabulary.entries import EventWord
 from generator.vocabulary.events import EVENTS, ON_THE
 from generator.vocabulary.nearest import did_you_mean
 from generator.vocabulary.table import BALL_EVENT_TRIE, EVENT_TRIE, ON_THE_TRIE
+from generator.vocabulary.talk import NOUN_TRIE
 from generator.vocabulary.words import match, third_form
 
 RELATIONS = {
@@ -94,8 +95,10 @@ def event(words: Words, after: str = "as") -> Event:
     if word.takes == "place":
         return Event(word.id, who, place=base(words))
     other = one(words) if word.takes == "one" else None
-    if word.id == "use":
-        skip_screen(words)
+    if other is not None:
+        skip_noun(words)
+    elif word.id in ("use", "clear"):
+        words.match(NOUN_TRIE)  # `as 1 comes off the screen`
     return Event(word.id, who, other=other)
 
 

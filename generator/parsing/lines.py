@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.model.sentence import Line
 from generator.parsing.findings import Findings
-from generator.parsing.sentence import begins_with_who, read_line
+from generator.parsing.sentence import begins_with_who, read_line, read_sentences
 from generator.source.nodes import ListNode, MappingNode, Node, TextNode
 
 _EXAMPLE = "write `do: [1 passes to 2, 2 shoots]`"
@@ -26,9 +26,9 @@ def _single(node: TextNode, key: str, findings: Findings) -> tuple[Line, ...]:
     if not node.text.strip():
         findings.error(node.location, "empty", f"`{key}` has no lines", _EXAMPLE)
         return ()
-    line, problems = read_line(node)
+    lines, problems = read_sentences(node)
     findings.add(*problems)
-    return (line,) if line else ()
+    return lines
 
 
 def _several(node: ListNode, findings: Findings) -> tuple[Line, ...]:
@@ -39,8 +39,8 @@ def _several(node: ListNode, findings: Findings) -> tuple[Line, ...]:
         if findings.full:
             break
         if isinstance(item, TextNode):
-            line, problems = read_line(item)
-            cut = _cut(before, item) if line is None and node.flow and before is not None else ""
+            found, problems = read_sentences(item)
+            cut = _cut(before, item) if not found and node.flow and before is not None else ""
             if cut:
                 if problems_before and findings.items[-1:] == list(problems_before):
                     findings.items.pop()
@@ -48,9 +48,8 @@ def _several(node: ListNode, findings: Findings) -> tuple[Line, ...]:
                 findings.error(item.location, "comma", "a comma cut this sentence in two", hint)
                 problems = ()
             findings.add(*problems)
-            if line:
-                lines.append(line)
-            before, problems_before = item, problems if line is None else ()
+            lines += found
+            before, problems_before = item, problems if not found else ()
             continue
         before, problems_before = None, ()
         if isinstance(item, MappingNode):

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NoReturn
 
-from generator.model.sentence import One, Way
+from generator.model.sentence import Between, BetweenPlace, One, SpotPlace, Way, WherePlace
+from generator.parsing.talk_words import sentence_begins
 from generator.parsing.who_words import DEFENDERS, PLAYERS, name
 from generator.vocabulary.advice import advice
-from generator.vocabulary.entries import Takes
+from generator.vocabulary.entries import Ball, Takes
 from generator.vocabulary.nearest import closest
 from generator.vocabulary.table import DEFENCE_TRIE, OFFENCE_TRIE, verb_wordings
 from generator.vocabulary.words import match
@@ -68,9 +69,25 @@ def settle_unclear(reader: PartReader) -> None:
     raise words.refuse("ambiguous", message, hint, reader.unclear)
 
 
+def _untold_place(reader: PartReader) -> None:
+    """The end that a way or a verb brings along: the corner of a break's lane, the gap between two defenders, the rim that
+    is faced."""
+    verb, way = reader.verb, reader.ways[-1] if reader.ways else None
+    if reader.places or reader.objects:
+        return
+    if reader.lane and verb.ball is Ball.WITHOUT:
+        reader.places.append(SpotPlace("corner", reader.lane))
+    elif verb.place is Takes.MUST and isinstance(way, Between) and isinstance(way.first, DEFENDERS) and isinstance(way.second, DEFENDERS):
+        reader.ways.pop()
+        reader.places.append(BetweenPlace(WherePlace(way.first, False), WherePlace(way.second, False)))
+    elif verb.id == "face":
+        reader.places.append(SpotPlace("rim"))
+
+
 def complete(reader: PartReader) -> None:
     """Everything the verb needs is there, nothing it cannot take."""
     verb, words = reader.verb, reader.words
+    _untold_place(reader)
     if verb.object is Takes.MUST and not reader.objects:
         raise _lacks_object(reader)
     if verb.object is Takes.OR_PLACE and not reader.objects and not reader.places:
@@ -82,12 +99,12 @@ def complete(reader: PartReader) -> None:
         )
     if verb.id == "face" and reader.places:
         reader.facing = reader.places.pop()
-    elif verb.place is Takes.MUST and not reader.places and reader.facing is None:
+    elif verb.place is Takes.MUST and not reader.places and reader.facing is None and not goes_on(reader):
         raise _lacks_place(reader)
     if reader.places and verb.place is Takes.NO:
         hint = _PLACE_HINTS.get(verb.id, f"{verb.end[0].upper()}{verb.end[1:]}: that is where he ends")
         raise words.refuse("no-place", f"`{reader.said_verb}` takes no place", hint, reader.start)
-    if reader.ways and not verb.route:
+    if reader.ways and not verb.route and not ("under way" in reader.manners and verb.id != "look-for"):
         hint = f"write it so: `{verb.example}`"
         raise words.refuse(
             "no-way", f"`{reader.said_verb}` takes no way such as `off 4` or `baseline`", hint, reader.start
@@ -106,6 +123,15 @@ _PLACE_HINTS = {
     "look-for": "he looks from where he is; name only players, as in `1 looks for 5 then 3`",
     "dribble-at": "to dribble to a spot write `dribbles to left wing`",
 }
+
+
+def goes_on(reader: PartReader) -> bool:
+    """True at `comes off 5` of `comes off 5 and drives to the rim`: the way belongs to the verb that follows."""
+    verb, words = reader.verb, reader.words
+    if verb.id not in ("cut", "dribble") or not reader.ways or words.peek() not in ("then", "and"):
+        return False
+    found = match(OFFENCE_TRIE, words.words, words.i + 1)
+    return found is not None and found[0][0].route and not sentence_begins(words, words.i + 1)
 
 
 def _lacks_object(reader: PartReader):

@@ -2,30 +2,35 @@
 
 from __future__ import annotations
 
-from generator.model.sentence import Everyone, Off, One, Part, Place, RelativePlace
+from generator.model.sentence import Everyone, Off, One, Part, Place, RelativePlace, Role, Side, Way
 from generator.parsing import part_rules
 from generator.parsing.event_words import begins_timing
 from generator.parsing.place_words import base, needed_place, place
-from generator.parsing.way_words import read_way, skip_screen
+from generator.parsing.talk_words import sentence_begins, skip_noun
+from generator.parsing.way_words import read_way
 from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, needed_one, one
 from generator.parsing.words_of_line import UNITS, Words
 from generator.vocabulary.entries import Ball, Takes, Verb
+from generator.vocabulary.small_words import MAY_ONE
 from generator.vocabulary.spot_words import match_spot
 from generator.vocabulary.table import (
     DEFENCE_TRIE,
+    DIRECTION_TRIE,
     HALF_TRIE,
     LINE_SIDE_TRIE,
     MANNER_TRIE,
     OFFENCE,
     OFFENCE_TRIE,
     VERB,
+    kind_of,
 )
+from generator.vocabulary.talk import FOR_SHOT_TRIE, SHOT_HOW_TRIE, UNDER_WAY_TRIE
 from generator.vocabulary.words import forms, match
 
 _PLACE_PREPOSITIONS = frozenset({"to", "at", "into", "toward", "towards"})
 _STANDS = frozenset({"in", "on"})  # a place follows, if one does: `on the left block`, but also `on the run`
 _PREPOSITIONS = _PLACE_PREPOSITIONS | _STANDS | {"from", "off", "for"}
-_FILLS = frozenset({"up", "out", "down", "back", "in", "on"})  # say nothing before a preposition: `slides down to`
+_FILLS = frozenset({"up", "out", "down", "back", "in", "on", "over", "across", "away"})  # say nothing before a preposition: `slides down to`
 _BARE = frozenset(tuple(w) for v in OFFENCE for wording in v.bare for w in forms(wording))
 
 
@@ -43,10 +48,17 @@ class PartReader:
         self.places: list[Place] = []
         self.start_place: Place | None = None
         self.ways: list = []
+        self.lane: Side | None = None  # of a fast break, when one is named
         self.side = ""
         self.manners: set[str] = set()
         self.facing: Place | None = None
         self.unclear: int | None = None  # where `behind 5` or `in front of 5` may be way or place
+
+    @property
+    def own_side(self) -> bool:
+        """True where a spot may leave out its side."""
+        row = kind_of(self.verb, self.kind) if self.kind else None
+        return self.verb.own_side or row is not None and row.own_side
 
     @property
     def said_verb(self) -> str:
@@ -56,17 +68,22 @@ class PartReader:
     def read(self) -> Part:
         """The part from the word after the verb to the next part, timing or the end."""
         words = self.words
+        words.own_side = self.own_side and self.verb.ball is not Ball.GIVES
         self._skip_ball()
         self._whose_screen()
-        while not words.at_end() and not begins_timing(words):
+        self._follows_pass()
+        while not words.at_end() and not (begins_timing(words) and not self._with_kind()):
             word = words.peek()
             if word in ("then", "and"):
                 if not self._goes_on(word):
                     break
+            elif words.after_comma() and sentence_begins(words, words.i):
+                break
             elif self._fills():
                 words.i += 1
-            else:
+            elif not words.at_end():
                 self._element(word)
+        words.own_side = False
         part_rules.settle_unclear(self)
         part_rules.complete(self)
         node = words.node
@@ -87,6 +104,10 @@ class PartReader:
     def _fills(self) -> bool:
         """True at `back` of `back out to`: such words before a preposition say nothing."""
         words, at = self.words, 0
+        if words.peek() == "away" and words.peek(1) == "from":
+            return False
+        if words.peek() == "over" and self.ways:  # `off 5 over to top`: over the screen
+            return False
         while words.peek(at) in _FILLS:
             at += 1
         return at > 0 and words.peek(at) in _PREPOSITIONS or at > 1 and words.peek(at - 1) in _STANDS
@@ -100,7 +121,25 @@ class PartReader:
         """`uses 5's screen`: the way he goes, off 5."""
         if self.kind == "use":
             self.ways.append(Off(needed_one(self.words, "uses")))
-            skip_screen(self.words)
+            skip_noun(self.words)
+
+    def _follows_pass(self) -> None:
+        """`follows his pass`: whoever caught it."""
+        if self.verb.id == "follow" and self.words.take("pass"):
+            self.objects.append(Role("receiver"))
+
+    def _with_kind(self) -> bool:
+        """`hits 5 with a pocket pass`: the kind of the pass."""
+        words = self.words
+        if words.peek() != "with" or self.verb.id != "pass" or self.kind or not self.objects:
+            return False
+        for length in (2, 3, 1):
+            said = words.words[words.i + 1 : words.i + 1 + length]
+            found = match(OFFENCE_TRIE, said, 0)
+            if found and found[1] == length and found[0][0].id == "pass" and found[0][1]:
+                self.kind, words.i = found[0][1], words.i + 1 + length
+                return True
+        return False
 
     # -- `then` and `and` -----------------------------------------------------------------------------
 
@@ -108,7 +147,12 @@ class PartReader:
         """True when `then` or `and` goes on with this part (next screener, next player looked for, next place)."""
         words, start = self.words, self.words.i
         words.i += 1
+        if word == "and" and sentence_begins(words, words.i):
+            words.i = start
+            return False
         verb = match(OFFENCE_TRIE, words.words, words.i) or match(DEFENCE_TRIE, words.words, words.i)
+        if words.peek() == "step" and match(DIRECTION_TRIE, words.words, words.i + 1):  # `a step outside right block`
+            verb = None
         spot = match_spot(words.words, words.i)
         if verb and not (spot and spot.end > verb[1]):
             words.i = start
@@ -125,7 +169,7 @@ class PartReader:
 
     def _another(self, who: One, word: str, start: int) -> None:
         words = self.words
-        skip_screen(words)
+        skip_noun(words)
         if match(OFFENCE_TRIE, words.words, words.i) or match(DEFENCE_TRIE, words.words, words.i):
             said = words.said(start + 1)
             raise words.refuse(
@@ -133,6 +177,8 @@ class PartReader:
             )
         if self.ways and isinstance(self.ways[-1], Off):
             self.ways.append(Off(who))
+        elif self.ways and isinstance(self.ways[-1], Way) and self.ways[-1].one is not None and self.ways[-1].word in MAY_ONE:
+            self.ways.append(Way(self.ways[-1].word, who))  # `over 4 and 5`
         elif self.verb.of == "both" and word == "and" and self.objects and isinstance(who, DEFENDERS):
             self._add_object(who)
         elif self.verb.objects == 0 and self.objects and word == "then":
@@ -144,7 +190,9 @@ class PartReader:
 
     def _element(self, word: str) -> None:
         words = self.words
-        if word in _PLACE_PREPOSITIONS:
+        if self._talk():
+            pass
+        elif word in _PLACE_PREPOSITIONS:
             self._after_preposition(word)
         elif word in _STANDS and self._stands():
             pass
@@ -161,6 +209,22 @@ class PartReader:
             self.facing = base(words)
         elif not (self._bare_object() or read_way(self) or self._bare_place() or self._side() or self._manner()):
             part_rules.refuse_leftover(self)
+
+    def _talk(self) -> bool:
+        """How a receiver is under way, how one shoots, and what a pass is for."""
+        words, start, verb = self.words, self.words.i, self.verb
+        if verb.id == "shoot":
+            return bool(words.match(SHOT_HOW_TRIE) or words.match(FOR_SHOT_TRIE))
+        if not self.objects or verb.id not in ("pass", "inbound", "look-for", "hand-off"):
+            return False
+        how = None if match_spot(words.words, words.i) else words.match(UNDER_WAY_TRIE)
+        if how:
+            self.manners.add("inside" if how == "inside" else "under way")
+            return True
+        shot = verb.id != "look-for" and words.match(FOR_SHOT_TRIE)
+        if shot:
+            words.extra.append((self.objects[0], shot, start))
+        return bool(shot)
 
     def _stands(self) -> bool:
         """`in the left corner`, `on the right block`: a place, when one follows; `on` before a defender: whom he screens."""
@@ -216,6 +280,8 @@ class PartReader:
         else:
             self.objects.insert(0, who)
         part_rules.check_object(self, who, start)
+        if self.verb.ball is Ball.GIVES:
+            self.words.own_side = self.own_side
 
     def _add_place(self, found: Place, start: int) -> None:
         if self.places:
@@ -238,7 +304,8 @@ class PartReader:
         who = one(words)
         if who is None:
             return False
-        if self.bare and not self.objects or bare and (verb.preposition == "" or isinstance(who, DEFENDERS)):
+        plain = isinstance(who, DEFENDERS) or who == Role("screener")  # `4 picks the picker`
+        if self.bare and not self.objects or bare and (verb.preposition == "" or plain):
             self._add_object(who)
             return True
         part_rules.refuse_bare_object(self, who, start)
@@ -265,7 +332,9 @@ class PartReader:
     def _hand(self) -> str:
         """`drives left`, `drives to the right`: no spot follows."""
         words = self.words
-        if self.verb.id != "drive" or words.peek() not in ("left", "right"):
+        if self.verb.id not in ("drive", "dribble") or words.peek() not in ("left", "right"):
+            return ""
+        if self.verb.id == "dribble" and words.i + 1 >= len(words.words):
             return ""
         words.i += 1
         return words.words[words.i - 1]

@@ -17,7 +17,7 @@ from generator.model.sentence import (
     SpotPlace,
     WherePlace,
 )
-from generator.parsing.who_words import PLAYERS, needed_one, one
+from generator.parsing.who_words import DEFENDERS, PLAYERS, needed_one, one
 from generator.parsing.words_of_line import Words
 from generator.vocabulary.advice import advice
 from generator.vocabulary.nearest import closest
@@ -147,9 +147,17 @@ def _base(words: Words) -> Place | None:
     words.depth += 1
     if words.depth > NESTING:
         raise words.refuse("spot", "this place is told by too many others", "name a spot")
-    found = _spot(words) or _half(words) or _told(words)
+    found = _side_of_circle(words) or _spot(words) or _half(words) or _told(words)
     words.depth -= 1
     return found
+
+
+def _side_of_circle(words: Words) -> SpotPlace | None:
+    """`left side of the center circle`: at 9 o'clock, right at 3."""
+    for side, hour in (("left", 9), ("right", 3)):
+        if any(words.take(side, "side", "of", circle, "circle") for circle in ("center", "centre")):
+            return SpotPlace("circle", argument=hour)
+    return None
 
 
 def _spot(words: Words) -> Place | None:
@@ -185,6 +193,8 @@ def _backcourt(words: Words) -> Place | None:
 
 def _settle(words: Words, found: FoundSpot, start: int, end: int, side: str, backcourt: bool) -> SpotPlace:
     spot = found.spot
+    if spot.sided == "yes" and not side and words.own_side:
+        side = Side.SAME.value
     if spot.sided == "yes" and not side:
         name = spot.words[0].replace("#", str(found.number))
         raise words.refuse(
@@ -220,6 +230,9 @@ def _told(words: Words) -> Place | None:
         return BallPlace()
     if words.take("behind", "ball"):
         return BallPlace(behind=True)
+    if word in ("gap", "seam") and words.peek(1) == "between":
+        words.i += 1
+        word = "between"
     if word == "between":
         return _between(words)
     start = words.i
@@ -245,12 +258,20 @@ def _where(words: Words) -> Place:
 
 def _between(words: Words) -> Place | None:
     words.i += 1
-    first = _base(words)
-    if first is None:
-        raise unknown_place(words, "between")
+    first = _end_of_gap(words, "between")
     if not words.take("and"):
         raise words.refuse("place", "`between` needs two places", "write `between top and left wing`")
-    second = _base(words)
-    if second is None:
-        raise unknown_place(words, "and")
-    return BetweenPlace(first, second)
+    return BetweenPlace(first, _end_of_gap(words, "and"))
+
+
+def _end_of_gap(words: Words, after: str) -> Place:
+    """One of the two places of `between`: a spot, or where a defender is."""
+    start = words.i
+    who = one(words)
+    if isinstance(who, DEFENDERS):
+        return WherePlace(who, False)
+    words.i = start
+    found = _base(words)
+    if found is None:
+        raise unknown_place(words, after)
+    return found

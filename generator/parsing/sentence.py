@@ -2,17 +2,27 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from generator.diagnostics import Diagnostic, Location
 from generator.model.sentence import Everyone, Line, One, Part, Relation, Timing
 from generator.parsing.event_words import RELATIONS, begins_timing, timings
 from generator.parsing.part_rules import unknown_word
 from generator.parsing.part_words import PartReader
+from generator.parsing.talk_words import given, sentence_begins, walk_to_screen
 from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, name, one
 from generator.parsing.words_of_line import Refused, Words, refusal
 from generator.source.nodes import TextNode
 from generator.vocabulary.advice import ADVICE, advice
 from generator.vocabulary.nearest import closest, did_you_mean
-from generator.vocabulary.table import DEFENCE_TRIE, OFFENCE_TRIE, VERB, verb_wordings
+from generator.vocabulary.table import (
+    COVERAGE_TRIE,
+    DEFENCE_TRIE,
+    OFFENCE_TRIE,
+    VERB,
+    coverage_name,
+    verb_wordings,
+)
 from generator.vocabulary.words import match
 
 
@@ -22,13 +32,17 @@ def parse_line(text: str, location: Location) -> tuple[Line | None, tuple[Diagno
 
 
 def read_line(node: TextNode) -> tuple[Line | None, tuple[Diagnostic, ...]]:
-    """One sentence from a file."""
+    """One sentence from a file; the first of several."""
+    lines, problems = read_sentences(node)
+    return (lines[0] if lines else None), problems
+
+
+def read_sentences(node: TextNode) -> tuple[tuple[Line, ...], tuple[Diagnostic, ...]]:
+    """The sentences of one text: one, unless a comma or `and` with another player begins the next, or a pass names a shot."""
     try:
-        words = Words(node)
-        line = _line(words)
+        return tuple(_lines(Words(node))), ()
     except Refused as refused:
-        return None, (refusal(node, refused),)
-    return line, ()
+        return (), (refusal(node, refused),)
 
 
 def begins_with_who(text: str) -> bool:
@@ -41,25 +55,90 @@ def begins_with_who(text: str) -> bool:
         return refused.rule == "player"
 
 
-def _line(words: Words) -> Line:
-    node = words.node
+def _lines(words: Words) -> list[Line]:
     if words.at_end():
         raise words.refuse("empty", "this line is empty", "write who does what, as in `1 passes to 2`")
     if "or" in words.words:
         at = words.words.index("or")
         hint = "choose one, or write `looks for 3 then 2`, or make it a read"
         raise words.refuse("or", "`or` stands in this line: a line says one thing", hint, at)
+    lines = _sentence(words)
+    while not words.at_end():
+        at = words.i + (words.peek() == "and")
+        if not (at > words.i or words.after_comma()) or not sentence_begins(words, at):
+            raise _leftover(words, list(lines[0].timings))
+        words.i = at
+        lines += _sentence(words)
+        if any(line.timings for line in lines):
+            said = words.said(at)
+            raise words.refuse("two-sentences", f"a second sentence begins with '{said}', and the timing could belong to either",
+                               "give each a line of its own", at)
+    return lines
+
+
+def _sentence(words: Words) -> list[Line]:
+    """One sentence; two lines where somebody is given something and goes on, or a pass is for a shot."""
+    start = words.i
     first = [Timing(Relation.THEN)] if words.take("then") else []
     _refuse_timing_first(words)
     who = _who(words)
-    parts = _parts(words, who)
-    while words.peek() in ("then", "and"):
+    giver, parts = _giver(words, who), []
+    if giver is None or words.peek() in ("then", "and") and not sentence_begins(words, words.i + 1):
+        if giver is not None:
+            _next_part(words)
+        parts += _parts(words, who)
+    while words.peek() in ("then", "and") and not sentence_begins(words, words.i + 1):
         _next_part(words)
         parts += _parts(words, who)
-    line_timings = [*first, *timings(words)]
-    if not words.at_end():
-        raise _leftover(words, line_timings)
-    return Line(tuple(who), tuple(parts), tuple(line_timings), text=node.text, source=node.location)
+    every, parts = [*first, *timings(words)], _with_ways(parts)
+    said, where = _said(words, start)
+    lines = [] if giver is None else [Line((giver[0],), (giver[1],), tuple(every if not parts else first), text=said, source=where)]
+    if parts:
+        mine = every if giver is None else every[len(first):]
+        lines.append(Line(tuple(who), tuple(parts), tuple(mine), text=said, source=where))
+    return [*lines, *_shots(words)]
+
+
+def _with_ways(parts: list[Part]) -> list[Part]:
+    """`comes off 5 and drives to the rim`: the way of a verb without a place belongs to the verb that follows."""
+    found: list[Part] = []
+    for part in parts:
+        before = found[-1] if found else None
+        if before is not None and before.verb in ("cut", "dribble") and not before.places and before.ways and before.facing is None:
+            part = replace(part, ways=(*before.ways, *part.ways), side=part.side or before.side, manners=part.manners | before.manners)
+            found.pop()
+        found.append(part)
+    return found
+
+
+def _said(words: Words, start: int) -> tuple[str, Location]:
+    """The sentence's text and place: the whole text when it is all there is."""
+    node = words.node
+    if start == 0 and words.at_end():
+        return node.text, node.location
+    return words.said(start), node.where(words.starts[start])
+
+
+def _giver(words: Words, who: list[One]) -> tuple[One, Part] | None:
+    """`2 gets a ball screen from 5`: 5 and his part."""
+    found = given(words) if len(who) == 1 and not isinstance(who[0], (*DEFENDERS, Everyone)) else None
+    if found is None:
+        return None
+    giver, verb, kind, start = found
+    reader = PartReader(words, verb, kind, start, words.i)
+    reader.objects.append(who[0])
+    words.own_side = verb.own_side
+    return giver, reader.read()
+
+
+def _shots(words: Words) -> list[Line]:
+    """The shots that passes of this sentence are for: `1 passes to 2 for three`."""
+    lines = []
+    for one_, verb, at in words.extra:
+        where = words.node.where(words.starts[at])
+        lines.append(Line((one_,), (Part("shoot", text=verb, source=where),), (), text=f"{name(one_)} {verb}", source=where))
+    words.extra = []
+    return lines
 
 
 def _refuse_timing_first(words: Words) -> None:
@@ -72,8 +151,8 @@ def _refuse_timing_first(words: Words) -> None:
 def _who(words: Words) -> list[One]:
     words.may_measure = False
     who = [_one(words)]
-    while words.peek() == "and" or _list_goes_on(words):
-        words.take("and")
+    while words.peek() == "and" or _list_goes_on(words) or _next_screener(words):
+        words.take("and") or words.take("then")
         who.append(_one(words))
     words.may_measure = True
     words.take("both")
@@ -99,6 +178,14 @@ def _list_goes_on(words: Words) -> bool:
     while words.words[at : at + 1] and words.words[at] in PLAYERS:
         at += 1
     return at > words.i and words.words[at : at + 1] == ["and"] and words.words[at + 1 : at + 2][:1] and words.words[at + 1] in PLAYERS
+
+
+def _next_screener(words: Words) -> bool:
+    """True at the `then` of `5 then 4 stagger for 2`: the screens are met in the order written."""
+    if words.peek() != "then" or words.peek(1) not in PLAYERS:
+        return False
+    found = match(OFFENCE_TRIE, words.words, words.i + 2)
+    return found is not None and found[0][0].id == "stagger"
 
 
 def _one(words: Words) -> One:
@@ -148,7 +235,11 @@ def _next_part(words: Words) -> None:
 
 def _parts(words: Words, who: list[One]) -> list[Part]:
     """One part, or the two that a v-cut stands for: a false step, then the cut."""
+    walk = walk_to_screen(words)
     start, found = words.i, match(OFFENCE_TRIE, words.words, words.i)
+    if walk:
+        part = _part(words, who)
+        return [replace(part, manners=part.manners | {walk})]
     if isinstance(who[0], DEFENDERS) or found is None or found[0][1] != "v-cut":
         return [_part(words, who)]
     words.i = found[1]
@@ -192,6 +283,11 @@ def _unknown_verb(words: Words, who: list[One], defence: bool):
     hint = "" if defence else advice("verb", words.words, start)
     if hint:
         return words.refuse("verb", f"`{words.said(start, match(ADVICE, words.words, start)[1])}` is not taken", hint)
+    coverage = match(COVERAGE_TRIE, words.words, start) if defence else None
+    if coverage:
+        said = words.said(start, coverage[1])
+        hint = f"write it under `answers` of a read that watches {names}, as in `{coverage_name(coverage[0])}: [3 curls to rim]`"
+        return words.refuse("verb", f"`{said}` is what a defender shows, not a line", hint)
     other = match(OFFENCE_TRIE if defence else DEFENCE_TRIE, words.words, start)
     if other:
         return _wrong_team(words, other, names, defence)

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.model.sentence import Between, Off, One, Way
+from generator.model.sentence import Between, Off, Side, Way
 from generator.parsing.place_words import place
+from generator.parsing.talk_words import skip_noun, whose_screen
 from generator.parsing.who_words import PLAYERS, needed_one, one
-from generator.parsing.words_of_line import Words
 from generator.vocabulary.small_words import MAY_ONE
 from generator.vocabulary.spot_words import match_spot
 from generator.vocabulary.table import ROUTE_TRIE
+from generator.vocabulary.talk import NOUN_TRIE
 from generator.vocabulary.words import match
 
 if TYPE_CHECKING:
     from generator.parsing.part_words import PartReader
+
+LANES = {"left-lane": "along-left-sideline", "right-lane": "along-right-sideline"}
 
 
 def read_way(reader: PartReader) -> bool:
@@ -36,11 +39,14 @@ def read_way(reader: PartReader) -> bool:
     if name == "between":
         return _between(reader, start)
     if name == "off":
-        reader.ways.append(Off(_whose_screen(words)))
+        reader.ways.append(Off(whose_screen(words)))
     elif name == "away-from":
         reader.ways.append(Way(name, needed_one(words, "away from")))
     elif name in MAY_ONE:
         return _past_one(reader, name, start)
+    elif name in LANES:
+        reader.ways.append(Way(LANES[name]))
+        reader.lane = Side(name.split("-")[0])
     else:
         reader.ways.append(Way(name))
     return True
@@ -54,7 +60,10 @@ def _past_one(reader: PartReader, name: str, start: int) -> bool:
         return False
     if who is not None and name in ("behind", "in-front-of"):
         reader.unclear = start
-    skip_screen(words)
+    if who is None and match(NOUN_TRIE, words.words, words.i):
+        who = whose_screen(words, name)
+    elif who is not None:
+        skip_noun(words)
     reader.ways.append(Way(name, who))
     return True
 
@@ -69,17 +78,3 @@ def _between(reader: PartReader, start: int) -> bool:
         raise words.refuse("way", "`between` needs two players", "write `between 4 and 5`")
     reader.ways.append(Between(first, needed_one(words, "and")))
     return True
-
-
-def _whose_screen(words: Words) -> One:
-    """After `off`: `5`, `of 5`, `5's screen`."""
-    words.take("of")
-    who = needed_one(words, "off")
-    skip_screen(words)
-    return who
-
-
-def skip_screen(words: Words) -> None:
-    """`screen` of `5's screen`."""
-    if words.words[words.i - 1].endswith("'s"):
-        words.take("screen")

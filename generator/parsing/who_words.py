@@ -15,6 +15,8 @@ from generator.model.sentence import (
 )
 from generator.parsing.words_of_line import UNITS, Words
 from generator.vocabulary.table import AREA_TRIE, ROLE_TRIE
+from generator.vocabulary.talk import NOUN_TRIE
+from generator.vocabulary.words import match
 
 PLAYERS = {str(n): Player(n) for n in range(1, 6)}
 _BODIES = {f"x{n}": DefenderBody(n) for n in range(1, 6)}
@@ -35,7 +37,7 @@ def one(words: Words) -> One | None:
         return body
     if word.endswith("'s") and words.peek(1) in ("defender", "man"):
         return _owned(words, word[:-2])
-    if word.endswith("'s") and words.peek(1) == "screen" and word[:-2] in PLAYERS:
+    if word.endswith("'s") and word[:-2] in PLAYERS and match(NOUN_TRIE, words.words, words.i + 1):
         words.i += 1
         return PLAYERS[word[:-2]]
     return _other(words, word)

@@ -24,7 +24,7 @@ class Refused(Exception):
 class Words:
     """The words of a text in comparable form (lower case, no articles, hyphens as spaces) and where we are in them."""
 
-    __slots__ = ("depth", "ends", "i", "may_measure", "node", "several", "starts", "words")
+    __slots__ = ("commas", "depth", "ends", "extra", "i", "may_measure", "node", "own_side", "several", "starts", "words")
 
     def __init__(self, node: TextNode):
         self.node = node
@@ -34,8 +34,13 @@ class Words:
         self.i = 0
         self.depth = 0
         self.several = False  # True where two or more players do it, each at a place of his own
+        self.own_side = False  # True where a spot without its side is the one of his own half
+        self.extra: list = []  # shots that a pass names: (who, verb, index of the word)
+        self.commas: set[int] = set()  # where in the text a comma stands
         self.may_measure = True  # False where `4 steps` can only be a player and a verb
-        for found in _WORD.finditer(plain(node.text).lower()):
+        text = plain(node.text).lower()
+        self.commas = {i for i, letter in enumerate(text) if letter == ","} if "," in text else self.commas
+        for found in _WORD.finditer(text):
             word = found[0]
             if word not in SKIPPED:
                 self.words.append(word)
@@ -89,6 +94,10 @@ class Words:
         if i < len(self.starts):
             return self.starts[i]
         return self.ends[-1] if self.ends else 0
+
+    def after_comma(self) -> bool:
+        """True when a comma parts the next word from the one before."""
+        return any(self.ends[self.i - 1] <= at < self.starts[self.i] for at in self.commas) if 0 < self.i < len(self.starts) else False
 
     def said(self, start: int, end: int | None = None) -> str:
         """The text of words `start` to `end` as written."""

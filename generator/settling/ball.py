@@ -9,20 +9,23 @@ import re
 
 from generator.diagnostics import Location
 from generator.model.court import Point
-from generator.model.sentence import One, Player
-from generator.model.settled import HandOff, LooseBall, Move, Pass, PassKind, PlaceName, Shot
+from generator.model.sentence import Off, One, Player, Role
+from generator.model.settled import HandOff, LooseBall, Move, Pass, PassKind, PlaceName
 from generator.model.spots import rim_point
+from generator.settling.bearings import off_spot, toward
 from generator.settling.doing import Doing, effort_of
-from generator.settling.ends import find_end, off_spot, toward
+from generator.settling.ends import find_end
 from generator.settling.moves import do_stand, stop_at_lane_edge
 from generator.settling.places import Found
 from generator.settling.problems import mistake
 from generator.settling.who import find_player, holder_words
+from generator.vocabulary.talk import HIS_SCREENER
 
 _KINDS = {kind.value: kind for kind in PassKind}
 _NEAR = 0.7  # a receiver so near to the place needs no move
 _LEAD_NEAR_RIM = 1.5  # a move that ends so near to the rim is led by the pass
 AT_RIM = 2.5  # metres from the rim within which a lob is caught without a run
+_BESIDE_LANE = 1.5  # metres from the lane within which one is said to be inside (assumed)
 _SHOULDER = 0.7  # a hand-off receiver stands so far from the giver
 
 
@@ -53,6 +56,7 @@ def do_pass(doing: Doing) -> None:
     """The ball to a teammate, where he ends or at the place named."""
     state, part = doing.state, doing.part
     receiver = _receiver(doing)
+    _must_be_as_said(doing, receiver)
     stop_at_lane_edge(doing)
     kind = _KINDS.get(part.kind, PassKind.CHEST)
     if kind is PassKind.LOB and not part.places:
@@ -69,6 +73,27 @@ def do_pass(doing: Doing) -> None:
     if given:
         state.move(receiver, catch_at, name)
     _ball_goes(doing, receiver, action.key)
+
+
+def _must_be_as_said(doing: Doing, receiver: int) -> None:
+    """`on the roll`, `coming off 5`: the lines above move him, and so; `in the post`: he is near the lane."""
+    state, part, court = doing.state, doing.part, doing.setting.court
+    here = state.place[receiver]
+    if "inside" in part.manners and (abs(here.x) > court.half_lane + _BESIDE_LANE or here.y > court.free_throw_line):
+        raise mistake(doing.line_where, "not-inside", f"{receiver} is not inside but at {state.name[receiver].words}",
+                      f"send him in above the pass, as in `{receiver} posts up on the left block`")
+    if "under way" not in part.manners:
+        return
+    moves = [a for a in state.of_phase() if isinstance(a, Move) and a.player == receiver]
+    if not moves:
+        raise mistake(doing.line_where, "not-under-way", f"{receiver} is not under way here: no line above moves him",
+                      f"write his way above the pass, as in `{receiver} cuts to rim`")
+    off = [find_player(w.one, state, doing.setting, doing.item, doing.where) for w in part.ways
+           if isinstance(w, Off) and w.one != Role(HIS_SCREENER)]
+    missed = next((n for n in off if all(n != u.screener for a in moves for u in a.uses)), None)
+    if missed is not None:
+        raise mistake(doing.line_where, "not-under-way", f"{receiver} does not come off {missed} by the lines above",
+                      f"write `{receiver} cuts off {missed} to right wing` above the pass, or leave `off {missed}` out")
 
 
 def _ball_goes(doing: Doing, receiver: int, key: str) -> None:
@@ -203,6 +228,10 @@ def do_fake(doing: Doing) -> None:
 def do_look(doing: Doing) -> None:
     """A look at teammates; what comes of it is a read (reads.py)."""
     looks = tuple(find_player(o, doing.state, doing.setting, doing.item, doing.where) for o in doing.part.objects)
+    himself = doing.part.objects[looks.index(doing.player)] if doing.player in looks else None
+    if himself is not None and (len(looks) == 1 or isinstance(doing.item.line.who[0], Player)):
+        raise mistake(object_where(doing, himself), "pass-to-himself", f"{doing.player} cannot look for himself", "name somebody else")
+    looks = tuple(n for n in looks if n != doing.player)  # `ball handler looks for 5 then 3`, and 3 has it in this branch
     stop_at_lane_edge(doing)
     do_stand(doing, 0.0, looks=looks)
 
@@ -210,17 +239,6 @@ def do_look(doing: Doing) -> None:
 def do_hold(doing: Doing) -> None:
     """Keeps the ball, 0.5 s or until an event."""
     do_stand(doing, 0.5)
-
-
-def do_shoot(doing: Doing) -> None:
-    """Shoots from where he is; a driver who finishes goes all the way, one who pulls up stops at the lane edge."""
-    state = doing.state
-    words = doing.part.text.lower() if doing.part.text else ""
-    if not re.match(r"(finish|score|dunk|lay)", words):
-        stop_at_lane_edge(doing)
-    doing.add(Shot(**doing.shared(doing.origin, state.name[doing.player]), on_purpose=doing.part.verb == "miss"))
-    state.holder, state.since, state.in_air = None, doing.item.line, "shot"
-    state.ended = "shot"
 
 
 # -- loose balls -----------------------------------------------------------------------------------------

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from generator.model.sentence import Line, Part, Player, Relation, Side, SpotPlace, Timing
-from generator.settling import ball, moves, screens
+from generator.settling import ball, moves, screens, shots
 from generator.settling.cues import do_defence
 from generator.settling.doing import VERBS, Doing
+from generator.settling.meant import meant
 from generator.settling.perimeter import fill_order
 from generator.settling.problems import Mistake, mistake, not_yet
 from generator.settling.state import Item, Pending, Setting, State
@@ -30,7 +31,7 @@ HANDLERS: dict[str, Callable[[Doing], None]] = {
     "stagger": screens.do_screen, "flip": screens.do_again, "re-screen": screens.do_again,
     "pass": ball.do_pass, "inbound": ball.do_inbound, "hand-off": ball.do_hand_off, "keep": ball.do_keep,
     "look-for": ball.do_look, "fake-pass": ball.do_fake, "fake-shot": ball.do_fake, "hold": ball.do_hold,
-    "shoot": ball.do_shoot, "miss": ball.do_shoot, "tip": ball.do_loose, "rebound": ball.do_loose,
+    "shoot": shots.do_shoot, "miss": shots.do_shoot, "tip": ball.do_loose, "rebound": ball.do_loose,
     "box-out": ball.do_loose, "crash": ball.do_loose,
 }
 ENDS_WITH = (Relation.BEFORE, Relation.UNTIL)
@@ -58,7 +59,7 @@ def _settle(item: Item, state: State, setting: Setting, number: int) -> None:
     for index, part in enumerate(line.parts):
         for player in _in_order(part, who, setting, state):
             key = f"{item.slot}.{player}" + (f".{index}" if len(line.parts) > 1 else "")
-            doing = Doing(player, part, item, state, setting, key, number, who, index == 0)
+            doing = Doing(player, meant(part, player, state), item, state, setting, key, number, who, index == 0)
             _do(doing, index == len(line.parts) - 1)
 
 

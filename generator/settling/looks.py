@@ -39,10 +39,10 @@ def _read(item: Item, part: Part, number: int, run: Run, setting: Setting, phase
     where = part.source
     try:
         reader = find_player(item.line.who[0], state, setting, item, item.line.source)
-        named = [find_player(one, state, setting, item, where) for one in part.objects]
+        named = [n for n in (find_player(one, state, setting, item, where) for one in part.objects) if n != reader]
     except Mistake:
         return None  # the line itself has been refused
-    if state.holder != reader:
+    if state.holder != reader or not named:
         return None
     for target in named:
         _must_reach(reader, target, part, run, setting)

@@ -86,7 +86,15 @@ def _where_is(place: WherePlace, state: State, setting: Setting, item: Item, whe
 
         return body_place(find_defender(place.one, state, setting, item, where, about_body=False), state, setting)
     player = find_player(place.one, state, setting, item, where)
-    return (state.opening if place.was else state.place)[player]
+    return _place_of(player, state, where, place.was)
+
+
+def _place_of(player: int, state: State, where: Location, opening: bool = False) -> Point:
+    """Where a player is; told where he has no place, as in a start that leans on itself or on nobody."""
+    found = (state.opening if opening else state.place).get(player)
+    if found is None:
+        raise mistake(where, "not-placed", f"{player} has no place here, so no other can be told by his", "name a spot")
+    return found
 
 
 # -- sides -----------------------------------------------------------------------------------------------
@@ -111,9 +119,11 @@ def settle_side(place: SpotPlace, mover: int | None, state: State, setting: Sett
     of = mover
     if side is Side.OPPOSITE and place.opposite_of is not None:
         of = find_player(place.opposite_of, state, setting, item, where)
+    if of is None and side is Side.OPPOSITE:  # `nearest to opposite wing`: of the ball
+        return other_side(ball_side(state, where))
     if of is None:
         raise mistake(where, "side-missing", f"`{side.value}` of whom?", "write left or right")
-    own = side_of(state.place[of])
+    own = side_of(_place_of(of, state, where))
     if not own:
         raise mistake(where, "side-in-the-middle", f"{of} stands in the middle of the floor, so he has no {side.value}",
                       "say left or right")
@@ -225,7 +235,7 @@ def _base(place: RelativePlace, mover: int | None, state: State, setting: Settin
         from generator.settling.defence import body_place
 
         return body_place(find_defender(place.base, state, setting, item, where, mover, about_body=False), state, setting)
-    return state.place[find_player(place.base, state, setting, item, where)]
+    return _place_of(find_player(place.base, state, setting, item, where), state, where)
 
 
 def shift(base: Point, direction: str, far: float, rim: float, where: Location) -> Point:

@@ -6,10 +6,11 @@ if he stands.
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from generator.model.court import Point
-from generator.model.sentence import Between, Off, One, Player, Relation, Way
+from generator.model.sentence import Between, Off, One, Player, Relation, Role, Way
 from generator.model.settled import Move, Screen, Use
 from generator.model.spots import side_of
 from generator.settling.doing import Doing
@@ -17,6 +18,7 @@ from generator.settling.places import ball_side
 from generator.settling.problems import mistake
 from generator.settling.state import State
 from generator.settling.who import find_player
+from generator.vocabulary.talk import HIS_SCREENER
 
 _USE_WORDS = {
     "over": "over", "under": "under", "around": "around", "behind": "behind", "in-front-of": "in-front-of",
@@ -37,11 +39,29 @@ def find_uses(doing: Doing, end: Point) -> tuple[Use, ...]:
     named = [(w.one, words) for w in ways if isinstance(w, Off)]
     named += [(one, "between") for w in ways if isinstance(w, Between) and is_gate(doing, w) for one in (w.first, w.second)]
     named += [(w.one, _USE_WORDS[w.word]) for w in ways if isinstance(w, Way) and w.one is not None and w.word in _USE_WORDS]
-    named = _with_partners(doing, named)
+    named = _with_partners(doing, _of_his_screens(doing, named))
     uses = tuple(_use(doing, find_player(one, doing.state, doing.setting, doing.item, doing.where), w) for one, w in named)
     if uses:
         return uses
     return _offered(doing, end, words)
+
+
+def _of_his_screens(doing: Doing, named: list[tuple[One, str]]) -> list[tuple[One, str]]:
+    """`off the pick`: those who screen for him in this phase, in the order written; a pair is one screen."""
+    if not any(one == Role(HIS_SCREENER) for one, _ in named):
+        return named
+    state = doing.state
+    own = [a for a in state.of_phase() if isinstance(a, Screen) and doing.player in a.freed and a.key not in state.spent]
+    own = own or [a for a in (state.get(k) for k in state.screens.values()) if doing.player in a.freed]
+    if not own:
+        raise mistake(doing.where, "whose-screen", f"nobody screens for {doing.player} above this line",
+                      f"say whose screen, as in `off 5`, and add `5 screens for {doing.player}` above")
+    if len({a.group or a.key for a in own}) > 1 and not re.search(r"\b(screens|picks)\b", doing.part.text):
+        both = " and ".join(str(a.player) for a in own)
+        raise mistake(doing.where, "whose-screen", f"{both} screen for {doing.player}: off whose screen?",
+                      f"write `off {own[0].player}`, or `off {own[0].player} then {own[1].player}`")
+    return [pair for one, words in named
+            for pair in ([(Player(a.player), words) for a in own] if one == Role(HIS_SCREENER) else [(one, words)])]
 
 
 def _with_partners(doing: Doing, named: list[tuple[One, str]]) -> list[tuple[One, str]]:

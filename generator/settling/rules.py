@@ -57,6 +57,26 @@ RULES: dict[str, SettlingRule] = {
         "1 cuts to rim", "1 drives"),
     "pass-to-himself": SettlingRule(
         "Passer and receiver are the same player.", "Usually a wrong number.", "1 passes to 1", "1 passes to 2"),
+    "not-placed": SettlingRule(
+        "A place is told by a player who has none: two of a start lean on each other, or he is not in the play.",
+        "A stack may be written man behind man, but one of them needs a spot.",
+        "start: {1: top with the ball, 2: behind 3, 3: behind 2, 4: left block, 5: nail}\nphases: [{name: A, do: [1 passes to 4]}]\n",
+        "start: {1: top with the ball, 2: left elbow, 3: behind 2, 4: behind 3, 5: nail}\nphases: [{name: A, do: [1 passes to 4]}]\n"),
+    "whose-screen": SettlingRule(
+        "`off the screen` where nobody screens for him by the lines above, or where two do apart.",
+        "Whose screen it is must be plain. A double or a stagger is one screen.",
+        "3 cuts off the pick to left wing", f"{_SCREEN.split(',', maxsplit=1)[0]}\n3 cuts off the pick to left wing"),
+    "not-under-way": SettlingRule(
+        "A pass says how the receiver comes (`on the roll`, `coming off 5`), and no line above moves him so.",
+        "The words would claim what nobody does.",
+        "1 passes to 5 on the roll", "5 cuts to rim\n1 passes to 5 on the cut"),
+    "not-inside": SettlingRule(
+        "A pass says that the receiver is in the post, and he stands elsewhere.", "The words would claim what is not so.",
+        "1 feeds 2 in the post", "1 feeds 5 in the post"),
+    "shot-elsewhere": SettlingRule(
+        "A shot names a place where the shooter is not.",
+        "He shoots from where he is; only `pulls up` dribbles to the place.",
+        "1 shoots at left wing", "1 pulls up at left elbow"),
     "ball-not-loose": SettlingRule(
         "A rebound or a tip while somebody holds the ball.", "Only a ball in the air can be rebounded or tipped.",
         "5 rebounds", "1 shoots\n5 rebounds"),

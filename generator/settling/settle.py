@@ -11,7 +11,7 @@ from collections import deque
 from generator.diagnostics import Diagnostic
 from generator.model.book import Book
 from generator.model.court import court_for
-from generator.model.play import Play, Start
+from generator.model.play import Play, Start, StartPlace
 from generator.model.settled import SettledPlay, Variant
 from generator.settling.allowed import without_allowed
 from generator.settling.branches import make_branch
@@ -87,12 +87,14 @@ def _start(script: Script, setting: Setting) -> State | None:
     state = State()
     start = script.start
     holder = _holder(start, script.play)
-    for place in sorted(start.places, key=lambda p: _depends(p.place)):
-        try:
-            point, name = find_place(place.place, place.player, state, setting, _NOBODY, place.source)
-        except Mistake as found:
-            setting.problems.add(found.diagnostic)
+    waiting = sorted(start.places, key=lambda p: _depends(p.place))
+    while waiting:
+        found, refused = _first_placed(waiting, state, setting)
+        if found is None:
+            setting.problems.add(refused.diagnostic)
             return None
+        place, point, name = found
+        waiting.remove(place)
         state.place[place.player], state.name[place.player] = point, name
         if out_of_bounds(name) and place.player == holder:
             state.out[place.player] = True
@@ -106,6 +108,17 @@ def _start(script: Script, setting: Setting) -> State | None:
     prepare_defence(setting, state)
     check_situation(script, state, setting)
     return state
+
+
+def _first_placed(waiting: list[StartPlace], state: State, setting: Setting) -> tuple[tuple | None, Mistake | None]:
+    """The first of those who wait whose place can be told (`behind 2` waits for 2), with it; else why the first cannot be."""
+    refused = None
+    for place in waiting:
+        try:
+            return (place, *find_place(place.place, place.player, state, setting, _NOBODY, place.source)), None
+        except Mistake as found:
+            refused = refused or found
+    return None, refused
 
 
 def _depends(place: object) -> int:

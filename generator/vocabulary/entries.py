@@ -27,13 +27,15 @@ class Takes(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A narrower meaning of a verb: "lob" of "pass". Its wordings are whole verbs; `effort` overrides the verb's."""
+    """A narrower meaning of a verb: "lob" of "pass". Its wordings are whole verbs; `effort` overrides the verb's;
+    `own_side` as in `Verb`."""
 
     id: str
     words: tuple[str, ...]
     meaning: str
     example: str
     effort: str = ""
+    own_side: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +48,8 @@ class Verb:
     `route`, `side`: whether such words may stand. `end` says where he stands afterwards when no place is named.
     `effort` is a class of `EFFORTS`, "" for verbs without a move. `defence`: only defenders do it.
     `who` is how many players one line must name, 0 for any number. `bare`: wordings with the player right after them,
-    without the preposition ("1 hits 4").
+    without the preposition ("1 hits 4"). `own_side`: a spot named without its side is the one of his own half ("drifts to
+    the corner"), after a pass the one of the receiver's half.
     """
 
     id: str
@@ -67,6 +70,7 @@ class Verb:
     defence: bool = False
     who: int = 0
     bare: tuple[str, ...] = ()
+    own_side: bool = False
 
 
 # Share of top speed per class: timeline.md section 8 (values [a] there: judged by eye, no source).

@@ -76,7 +76,7 @@ RELATIONS = (
 )
 
 ON_THE = (
-    Word("pass", ("pass",), "the ball leaves the hand", "3 cuts to rim on the pass"),
+    Word("pass", ("pass", "skip", "skip pass", "swing", "kick-out", "entry", "entry pass", "throw-in", "inbounds pass", "outlet", "outlet pass", "throwback"), "the ball leaves the hand", "3 cuts to rim on the pass"),
     Word("catch", ("catch",), "the ball is held", "3 cuts to rim on the catch"),
     Word("drive", ("drive",), "first step of the drive", "3 drifts on the drive"),
     Word("reversal", ("reversal",), "the pass to the other side", "5 cuts to left block on the reversal"),

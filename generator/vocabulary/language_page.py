@@ -10,6 +10,7 @@ from generator.vocabulary import (
     events,
     places,
     small_words,
+    talk,
     verbs_ball,
     verbs_defence,
     verbs_move,
@@ -68,7 +69,7 @@ that the checker reads, so it holds every word there is.
 
 def language_page() -> str:
     """The page as Markdown."""
-    return "\n".join([_INTRODUCTION, *_keys(), *_who(), *_verbs(), *_places(), *_ways(), *_timing(), *_reads(), *_not_taken()])
+    return "\n".join([_INTRODUCTION, *_keys(), *_who(), *_verbs(), *_places(), *_ways(), *_timing(), *_talk(), *_reads(), *_not_taken()])
 
 
 def _row(*cells: str) -> str:
@@ -230,6 +231,29 @@ def _timing() -> list[str]:
         "### After `on the`",
         "",
         *_words(events.ON_THE, lambda row: _code(f"on the {row.words[0]}")),
+    ]
+
+
+def _talk() -> list[str]:
+    nouns = ", ".join(_code(w) for w in talk.SCREEN_NOUNS)
+    own = ", ".join(_code(third_form(row.words[0])) for v in (*verbs_ball.VERBS, *verbs_move.VERBS) for row in (v, *v.kinds) if row.own_side)
+    return [
+        "## Said another way",
+        "",
+        "Talk that stands for plain lines. A comma or `and` with another player and his verb begins a second line",
+        "(`5 rolls and 4 pops to top`); a timing then needs lines of their own, since it could belong to either.",
+        "",
+        *_words(talk.OFF),
+        f"A screen as a thing may be called {nouns}.",
+        "",
+        *_words(talk.WALKS),
+        *_words(talk.UNDER_WAY),
+        *_words((*talk.SHOT_HOW, *talk.FOR_SHOT)),
+        "`gets`, `takes`, `receives`, `catches`, with `from` and the giver:",
+        "",
+        *_words(talk.GIVEN),
+        f"A spot without its side is the one of his own half (of the receiver's half after a pass) with {own}.",
+        "",
     ]
 
 

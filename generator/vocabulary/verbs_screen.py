@@ -54,7 +54,7 @@ VERBS = (
     Verb("short-roll", ("short roll+",), "rolls to the free-throw line", "5 short rolls", "the nail", Ball.WITHOUT, Takes.MAY, route=True,
          effort="cut"),
     Verb("pop", ("pop+",), "goes out to the arc after his screen", "4 pops", "the nearest arc spot straight out", Ball.WITHOUT, Takes.MAY,
-         route=True, effort="fill"),
+         route=True, effort="fill", own_side=True),
     Verb("step-out", ("step+ out",), "a step toward the ball", "4 steps out", "a step toward the ball", Ball.WITHOUT, Takes.MAY, route=True,
          effort="fill"),
 )

@@ -47,6 +47,9 @@ def forms(wording: str) -> Iterable[list[str]]:
             variants += [third_person("".join(words))], [*words[:-1], third_person(words[-1])]
         if "+ a " in wording and words[0].startswith("set"):  # `4 and 5 set screens for 2`
             variants += [[*words[:-1], third_person(words[-1])]]
+        if "-" in form:  # pindown
+            joined = split_words(form.replace("-", ""))
+            variants += [joined, *([[*joined[:-1], third_person(joined[-1])]] if "+ a " in wording and words[0].startswith("set") else [])]
         for variant in variants:
             if tuple(variant) not in seen:
                 seen.add(tuple(variant))
