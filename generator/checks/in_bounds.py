@@ -31,7 +31,7 @@ LINE = 0.05  # metres: a foot on the line is out, a rounding is not
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding a player."""
-    inbounder = thrower(case.film(case.times.settled.main)[0], case.court)
+    inbounder = thrower(case)
     for branch, _ in case.timelines():
         stills = case.film(branch)
         for player in PLAYERS:
@@ -51,10 +51,11 @@ def out_of_bounds(point: Point, court: Court) -> bool:
     )
 
 
-def thrower(still: Still, court: Court) -> int | None:
-    """The player who starts out of bounds with the ball."""
-    holder = still.ball.holder
-    return holder if holder is not None and out_of_bounds(still.place(holder), court) else None
+def thrower(case: Case) -> int | None:
+    """The player who starts out of bounds with the ball; he may throw it in the first instant."""
+    main = case.times.settled.main
+    holder = main.phases[0].holder if main.phases else None
+    return holder if holder is not None and out_of_bounds(case.film(main)[0].place(holder), case.court) else None
 
 
 def _first_out(stills: tuple[Still, ...], player: int, court: Court, may: bool) -> float | None:

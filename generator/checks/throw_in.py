@@ -36,7 +36,7 @@ RULE = "throw-in"
 
 def check(case: Case) -> Iterator[Finding]:
     """Findings about the thrower of each branch."""
-    player = thrower(case.film(case.times.settled.main)[0], case.court)
+    player = thrower(case)
     count = count_of("throw-in", case.book.team)
     if player is None or count is None:
         return

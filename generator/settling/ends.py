@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import atan2, copysign, cos, pi, sin
 
 from generator.model.court import Point
-from generator.model.sentence import WherePlace
+from generator.model.sentence import Everyone, WherePlace
 from generator.model.settled import Move, PlaceName
 from generator.model.spots import (
     ARC,
@@ -23,7 +23,7 @@ from generator.model.spots import (
 from generator.settling.bearings import half_of, leaning, off_spot, player_meant, toward
 from generator.settling.defence import area_middle, body_place
 from generator.settling.doing import Doing
-from generator.settling.perimeter import circle_spot, empty_spot_above
+from generator.settling.perimeter import circle_spot, empty_spot_above, on_the_arc, spot_taken
 from generator.settling.places import Found, ball_side, named
 from generator.settling.problems import mistake
 from generator.settling.screener_ends import close_end, ghost_end
@@ -91,10 +91,23 @@ def _flash(doing: Doing) -> Found:
 
 
 def _lift(doing: Doing) -> Found:
+    if _keeps_his_place(doing, 1):
+        return doing.origin, doing.state.name[doing.player]
     return named(doing.setting, *up_the_arc(doing.setting.court, leaning(doing)))
 
 
+def _keeps_his_place(doing: Doing, way: int) -> bool:
+    """Where everyone lifts (way 1) or drifts (-1): one who stands inside, or whose next spot is taken, stays."""
+    if not isinstance(doing.item.line.who[0], Everyone):
+        return False
+    court = doing.setting.court
+    goal = (up_the_arc if way > 0 else down_the_arc)(court, leaning(doing))
+    return not on_the_arc(court, doing.origin) or spot_taken(doing, named(doing.setting, *goal)[0])
+
+
 def _drift(doing: Doing) -> Found:
+    if _keeps_his_place(doing, -1):
+        return doing.origin, doing.state.name[doing.player]
     court = doing.setting.court
     if perimeter_index(court, doing.origin) == ARC.index("top"):
         return named(doing.setting, *down_the_arc(court, doing.origin, half_of(doing)))

@@ -75,7 +75,10 @@ def _allowed(item: Item, line: Line, who: tuple[int, ...], state: State, setting
 
 
 def _in_order(part: Part, who: tuple[int, ...], setting: Setting, state: State) -> tuple[int, ...]:
-    return fill_order(who, setting.court, state.place) if part.verb == "fill-up" and len(who) > 1 else who
+    if part.verb not in ("fill-up", "lift", "drift") or len(who) < 2:
+        return who
+    order = fill_order(who, setting.court, state.place)
+    return order[::-1] if part.verb == "drift" else order
 
 
 def _do(doing: Doing, last_part: bool) -> None:

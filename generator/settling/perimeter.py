@@ -31,7 +31,7 @@ def empty_spot_above(doing: Doing) -> Found:
     if doing.origin.distance(perimeter_points(court)[own]) > _ON:
         return doing.origin, state.name[doing.player]  # inside: he has no spot on the perimeter to move up from
     goal = next_up(own, used) if abs(doing.origin.x) > 0.05 or own == TOP else None  # the very middle has no side
-    if goal is None or _taken(doing, perimeter_points(court)[goal]):
+    if goal is None or spot_taken(doing, perimeter_points(court)[goal]):
         return doing.origin, state.name[doing.player]
     return named(doing.setting, *PERIMETER[goal])
 
@@ -46,7 +46,13 @@ def next_up(own: int, used: tuple[int, ...]) -> int | None:
     return 6 - own if 6 - own in used else None
 
 
-def _taken(doing: Doing, point: Point) -> bool:
+def on_the_arc(court: Court, point: Point) -> bool:
+    """True for one who stands on a spot of the perimeter."""
+    return point.distance(perimeter_points(court)[perimeter_index(court, point)]) <= _ON
+
+
+def spot_taken(doing: Doing, point: Point) -> bool:
+    """True where a teammate stands, or is sent by a line above."""
     return any(p != doing.player and at.distance(point) < 1.0 for p, at in doing.state.place.items())
 
 

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 RATE = 10  # samples a second
 COMES_OUT = frozenset({"close out", "hard close-out", "late", "trap", "two on the ball", "hedge"})  # to the ball
 TRAP = (0.6, 0.75)  # metres from the ball toward the rim and aside, assumed
+INSIDE = 0.3  # metres from the lines, assumed
+PICKS_UP, FOLLOWS_UP = 0.5, 0.3  # half-court man-to-man: metres past half court, and how much of the way beyond; assumed
 AFTER = 1.5  # seconds of track past the end of the branch
 
 
@@ -181,7 +183,10 @@ class _Plan:
         if body not in self.areas:
             target = man_target(now, man)
             pressed = 1.0 if body in self.chased else up_floor if self.against == "man press" else 0.0
-            return mix(target, press_target(now, man), pressed) if pressed > 0.0 else target
+            if pressed > 0.0:
+                return mix(target, press_target(now, man), pressed)
+            line = self.court.length / 2 + PICKS_UP  # nobody runs up to a ball that comes to him anyway
+            return target if target.y < line else Point(target.x, line + FOLLOWS_UP * (target.y - line))
         zone = area_target(now, lambda ball: self._stand(body, ball), self.chased)
         return mix(man_target(now, man), zone, up_floor) if self.press and not self.trap else zone
 
@@ -198,8 +203,8 @@ class _Plan:
             body = s.bodies[0]
             place = SINGLE.get(s.coverage)
             man = self._shown_to(s, body, guards[body]) if body in base else None
-            if s.coverage in TWO and self._holds_area(body, now):
-                base[body] = mix(base[body], self._in_trap(body, s.partner, now), weight)
+            if s.coverage in TWO and man in now.men and self._holds_area(body, now):
+                base[body] = mix(base[body], self._in_trap(body, s.partner, now.men[man]), weight)
             elif man in now.men and s.coverage == "":
                 base[body] = mix(base[body], none_of(now, man, s.keys, base[body]), weight)
             elif man in now.men and place is not None:
@@ -212,23 +217,26 @@ class _Plan:
     def _holds_area(self, body: int, now: Moment) -> bool:
         return body in self.areas and (not self.press or self.trap or now.ball[1] > self.court.length / 2)
 
-    def _in_trap(self, body: int, partner: int | None, now: Moment) -> Point:
-        """One of two who trap the ball, feet together: each on the side of the way to the rim he comes from."""
-        toward_rim = unit(self.rim[0] - now.ball[0], self.rim[1] - now.ball[1])
+    def _in_trap(self, body: int, partner: int | None, man: Point) -> Point:
+        """One of two who trap `man`, feet together: each on the side of the way to the rim he comes from, on the floor."""
+        toward_rim = unit(self.rim[0] - man[0], self.rim[1] - man[1])
 
         def across(number: int) -> float:
-            place = self._stand(number, now.ball).place
-            return toward_rim[0] * (place[1] - now.ball[1]) - toward_rim[1] * (place[0] - now.ball[0])
+            place = self._stand(number, man).place
+            return toward_rim[0] * (place[1] - man[1]) - toward_rim[1] * (place[0] - man[0])
 
         own = across(body)
         side = 1.0 if own > (across(partner) if partner in self.areas else 0.0) else -1.0
         ahead, aside = TRAP[0], side * TRAP[1]
-        return Point(now.ball[0] + ahead * toward_rim[0] - aside * toward_rim[1],
-                     now.ball[1] + ahead * toward_rim[1] + aside * toward_rim[0])
+        edge = self.court.half_width - INSIDE
+        x = man[0] + ahead * toward_rim[0] - aside * toward_rim[1]
+        return Point(min(edge, max(-edge, x)), max(INSIDE, man[1] + ahead * toward_rim[1] + aside * toward_rim[0]))
 
     def _shown_to(self, s: Showing, body: int, man: int) -> int:
         """Whom a defender shows a coverage: his man; of an area the one with the ball, to whom he comes out, or the
         nearest then, since his number is nobody's."""
+        if s.man is not None and body in self.areas:
+            return s.man
         if not self._holds_area(body, self.moment(s.at)):
             return man
         if (s, body) not in self._met:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from generator.model.areas import chasers_of
 from generator.model.court import Point
 from generator.model.play import Sight, WatchKind
 from generator.model.sentence import DefenderBody, DefenderOf, Player
@@ -47,6 +48,7 @@ class Showing:
     until: float = float("inf")
     keys: tuple[str, ...] = ()  # coverage "": the fork's keys, none of which is shown
     partner: int | None = None  # of a trap without a screen: the body that comes with him
+    man: int | None = None  # whom an area's defender shows it to, where the read names him
 
     @property
     def begins(self) -> float:
@@ -118,7 +120,7 @@ def _of_fork(timeline: BranchTimeline, index: int, fork: Fork, guards: dict[int,
     kind = fork.read.watch.kind
     at = timeline.fork_times[index]
     if kind is WatchKind.PLAYERS:
-        return _of_players(fork, at, guards)
+        return _of_players(timeline, fork, at, guards)
     if kind is not WatchKind.DEFENDERS:
         return []
     screening = screening_of(timeline, index)
@@ -196,16 +198,22 @@ def _body(sight: Sight, fork: Fork, guards: dict[int, int]) -> int | None:
     return None
 
 
-def _of_players(fork: Fork, at: float, guards: dict[int, int]) -> list[Showing]:
-    """`5 open`: those looked at before him are denied, he is free; nobody open: all are denied."""
+def _of_players(timeline: BranchTimeline, fork: Fork, at: float, guards: dict[int, int]) -> list[Showing]:
+    """`5 open`: those looked at before him are denied, he is free; nobody open: all are denied. In a zone by the one whose
+    area is nearest to each, the one on the ball left out."""
     open_ones = {
         s.one.number for group in fork.answer.sights[:1] for s in group if isinstance(s.one, Player) and s.coverage == "open"
     }
     on = {man: body for body, man in guards.items()}
+    free = {b: s.place for b, s in stands(timeline.court, timeline.against, timeline.ball(at).point).items() if s.out < 0.5}
     found = []
     for player in fork.watched:
         coverage = "open" if player in open_ones else "denied"
-        found.append(Showing(coverage, (on.get(player, player),), at))
+        there, body = timeline.position(player, at), on.get(player, player)
+        if free and player not in chasers_of(timeline.against):
+            body = min(free, key=lambda b: (round(free[b].distance(there), 3), b))
+            del free[body]
+        found.append(Showing(coverage, (body,), at, man=player))
         if player in open_ones:
             break
     return found
