@@ -125,6 +125,13 @@ def test_twenty_levels_are_read_and_no_more(levels, said):
     assert [d.rule for d in found] == said and (node is None) == bool(said)
 
 
+@pytest.mark.parametrize("values, said", [(19_999, []), (20_000, ["too-big"])])
+def test_twenty_thousand_values_are_read_and_no_more(values, said):
+    """The list that holds them is one more."""
+    _, found = compose("[" + "a, " * values + "]", "f")
+    assert [d.rule for d in found] == said
+
+
 def test_aliases_are_never_followed():
     bomb = "a: &a [x, x]\n" + "".join(
         f"{chr(98 + i)}: &{chr(98 + i)} [*{chr(97 + i)}, *{chr(97 + i)}]\n" for i in range(20)

@@ -56,9 +56,6 @@ def _target(book: Path, to: Path | None, zip_file: Path | None, git_branch: str 
 
 
 def _published(book: Path, target: Target, held: Held, forget_unknown: bool) -> PublishReport:
-    from generator.commands.check import as_text, located
-    from generator.mkdocs_plugin import BookErrors, Refused, build_site
-
     state_file = state_path(book)
     state = follow_roster(load_state(state_file) or new_state(), _positions(book))
     if not state.people:
@@ -74,17 +71,7 @@ def _published(book: Path, target: Target, held: Held, forget_unknown: bool) -> 
         def said(step: str, done: int, total: int) -> None:
             shown.update(task, description=step, count=f"{done} of {total}" if done else "")
 
-        try:
-            made = build_site(book, Path(scratch) / "site", said)
-        except BookErrors as stopped:
-            shown.stop()
-            click.echo(as_text(located(stopped.problems, book)), err=True)
-            click.echo("Nothing was published: mend the errors first.", err=True)
-            raise SystemExit(1) from None
-        except Refused as stopped:
-            raise click.UsageError(str(stopped)) from None
-        names = frozenset(made.names)
-        site = BuiltSite(made.root, frozenset(made.staff_paths), words_of_folder(book) | words_of(names), names)
+        site = _built(book, Path(scratch) / "site", said, shown.stop)
         try:
             return publish_site(site, target, state, state_file, forget_unknown, progress=said)
         except OSError as failed:
@@ -92,6 +79,24 @@ def _published(book: Path, target: Target, held: Held, forget_unknown: bool) -> 
             stopped = click.ClickException(f"Writing failed ({failed.strerror or failed}{where}). The site that was there still works.")
             stopped.exit_code = 2
             raise stopped from None
+
+
+def _built(book: Path, folder: Path, said: Callable[[str, int, int], None], hide: Callable[[], None]) -> BuiltSite:
+    """The open site in `folder`; with errors in the book they are told, below the progress line that `hide` takes away."""
+    from generator.commands.check import as_text, located
+    from generator.mkdocs_plugin import BookErrors, Refused, build_site
+
+    try:
+        made = build_site(book, folder, said)
+    except BookErrors as stopped:
+        hide()
+        click.echo(as_text(located(stopped.problems, book)), err=True)
+        click.echo("Nothing was published: mend the errors first.", err=True)
+        raise SystemExit(1) from None
+    except Refused as stopped:
+        raise click.UsageError(str(stopped)) from None
+    names = frozenset(made.names)
+    return BuiltSite(made.root, frozenset(made.staff_paths), words_of_folder(book) | words_of(names), names)
 
 
 def _positions(book: Path) -> dict[str, tuple[int, ...]]:

@@ -113,46 +113,41 @@ class _Builder:
         documents = values = 0
         for event in events:
             kind = type(event)
-            if kind is yaml.ScalarEvent:
-                node = self._text(event)
-            elif kind is yaml.MappingStartEvent or kind is yaml.SequenceStartEvent:
-                location = self._opened(event)
-                stack.append((kind is yaml.MappingStartEvent, [], location, bool(event.flow_style)))
-                if len(stack) > DEPTH_LIMIT:
-                    indent = indent_of(self.text.split("\n")[location.line - 1])
-                    self._refuse(location._replace(column=indent + 1), "too-deep", *TOO_DEEP)
-                    return
-                continue
-            elif kind is yaml.MappingEndEvent or kind is yaml.SequenceEndEvent:
-                is_mapping, children, location, flow = stack.pop()
-                node = (
-                    self._mapping(children, location, flow) if is_mapping else ListNode(tuple(children), location, flow)
-                )
-            elif kind is yaml.AliasEvent:
-                node = self._alias(event)
+            if kind is yaml.MappingStartEvent or kind is yaml.SequenceStartEvent:
+                stack.append((kind is yaml.MappingStartEvent, [], self._opened(event), bool(event.flow_style)))
             elif kind is yaml.DocumentStartEvent:
                 documents += 1
-                if documents > 1:
-                    self._refuse(
-                        self._at(event),
-                        "two-documents",
-                        "a second document begins here, after `---`",
-                        "write each play in a file of its own",
-                    )
-                    return
-                continue
-            else:
-                continue
-            values += 1
-            if values > VALUE_LIMIT:
-                self._refuse(
-                    node.location, "too-big", f"more than {VALUE_LIMIT} values stand in this file", "one play a file"
-                )
+            node = self._finished(event, kind, stack)
+            values += node is not None
+            if len(stack) > DEPTH_LIMIT or documents > 1 or values > VALUE_LIMIT:
+                self._too_much(node.location if node is not None else self._at(event), len(stack), documents)
                 return
-            if stack:
+            if node is not None and stack:
                 stack[-1][1].append(node)
-            else:
+            elif node is not None:
                 self.root = node
+
+    def _finished(self, event, kind: type, stack: list[tuple]) -> Node | None:
+        """The node that ends with this event."""
+        if kind is yaml.ScalarEvent:
+            return self._text(event)
+        if kind is yaml.AliasEvent:
+            return self._alias(event)
+        if kind is not yaml.MappingEndEvent and kind is not yaml.SequenceEndEvent:
+            return None
+        is_mapping, children, location, flow = stack.pop()
+        return self._mapping(children, location, flow) if is_mapping else ListNode(tuple(children), location, flow)
+
+    def _too_much(self, place: Location, depth: int, documents: int) -> None:
+        """Refuses what no play needs and what would cost too much to read on."""
+        if depth > DEPTH_LIMIT:
+            indent = indent_of(self.text.split("\n")[place.line - 1])
+            self._refuse(place._replace(column=indent + 1), "too-deep", *TOO_DEEP)
+        elif documents > 1:
+            message = "a second document begins here, after `---`"
+            self._refuse(place, "two-documents", message, "write each play in a file of its own")
+        else:
+            self._refuse(place, "too-big", f"more than {VALUE_LIMIT} values stand in this file", "one play a file")
 
     def _at(self, event) -> Location:
         mark = event.start_mark
