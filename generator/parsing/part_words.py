@@ -68,7 +68,7 @@ class PartReader:
     def read(self) -> Part:
         """The part from the word after the verb to the next part, timing or the end."""
         words = self.words
-        words.own_side = self.own_side and self.verb.ball is not Ball.GIVES
+        words.own_side = self.own_side and self.verb.ball is not Ball.GIVES and self.verb.id != "look-for"
         self._skip_ball()
         self._whose_screen()
         self._follows_pass()
@@ -280,7 +280,7 @@ class PartReader:
         else:
             self.objects.insert(0, who)
         part_rules.check_object(self, who, start)
-        if self.verb.ball is Ball.GIVES:
+        if self.verb.ball is Ball.GIVES or self.verb.id == "look-for":
             self.words.own_side = self.own_side
 
     def _add_place(self, found: Place, start: int) -> None:

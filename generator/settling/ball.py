@@ -232,8 +232,21 @@ def do_look(doing: Doing) -> None:
     if himself is not None and (len(looks) == 1 or isinstance(doing.item.line.who[0], Player)):
         raise mistake(object_where(doing, himself), "pass-to-himself", f"{doing.player} cannot look for himself", "name somebody else")
     looks = tuple(n for n in looks if n != doing.player)  # `ball handler looks for 5 then 3`, and 3 has it in this branch
+    for one in looks:
+        _must_be_there(doing, one)
     stop_at_lane_edge(doing)
     do_stand(doing, 0.0, looks=looks)
+
+
+def _must_be_there(doing: Doing, one: int) -> None:
+    """`looks for 5 on the block`, `looks for 2 on the cut`: as the lines above leave him."""
+    _must_be_as_said(doing, one)
+    if not doing.part.places:
+        return
+    there, name = doing.find(doing.part.places[-1], one)
+    if there.distance(doing.state.place[one]) > _BESIDE_LANE:
+        raise mistake(doing.line_where, "not-there-yet", f"{one} is not at {name.words} but at {doing.state.name[one].words}",
+                      f"send him there above the look, as in `{one} cuts to rim`, or leave the place out")
 
 
 def do_hold(doing: Doing) -> None:

@@ -13,6 +13,7 @@ from generator.settling.routes import find_uses, find_via, note_uses, settle_off
 from generator.settling.screener_ends import ghosted_place
 from generator.settling.who import find_defender, find_player, guard_of
 
+CUTS = frozenset({"cut", "curl", "fade", "flare", "back-cut", "shallow-cut", "dive"})
 _ASIDE = 0.6  # metres
 _STILL = 0.4  # nearer than this nobody walks
 
@@ -51,7 +52,7 @@ def _remember(doing: Doing, move: Move) -> None:
     state = doing.state
     state.last_move[doing.player] = move.key
     state.sent.append((doing.player, move.end, doing.item.line, move.key))
-    if not move.with_ball and (move.verb in ("cut", "curl", "fade", "flare", "back-cut", "shallow-cut", "dive") or move.uses):
+    if not move.with_ball and (move.verb in CUTS or move.uses):
         state.cutter = doing.player
     if move.with_ball:
         state.last_ball = move.key

@@ -11,7 +11,9 @@ from dataclasses import replace
 from generator.model.court import FOOT
 from generator.model.play import Read, Rule
 from generator.model.sentence import Player, Role
+from generator.model.settled import Move
 from generator.model.spots import side_of
+from generator.settling.moves import CUTS
 from generator.settling.runs import Run
 from generator.settling.state import PLAYERS, Setting, State
 
@@ -25,10 +27,26 @@ def reads_of_rules(rules: tuple[Rule, ...], run: Run, setting: Setting, done: se
     for rule in rules:
         if rule.read is None or rule.read.id in done:
             continue
-        bound = _bind(rule.read, state)
+        bound = _bind_to_screen(rule.read, run) if _at_a_screen(rule.read) else _bind(rule.read, state)
         if bound is not None:
             found.append(bound)
     return tuple(found)
+
+
+def _at_a_screen(read: Read) -> bool:
+    """True where a rule is about whoever uses a screen: `cutter`, or `anyone` with `on 5's screen`."""
+    name = read.who.name if isinstance(read.who, Role) else ""
+    return name == "cutter" or name.startswith("anyone") and read.watch.on_screen_of is not None
+
+
+def _bind_to_screen(read: Read, run: Run) -> Read | None:
+    """`he` is the first of the phase who goes off that screen; for `cutter` the first who cuts, with or without one."""
+    of = read.watch.on_screen_of
+    moves = [a for a in run.final.of_phase() if isinstance(a, Move) and not a.with_ball]
+    users = [m for m in moves if any(of is None or not isinstance(of, Player) or u.screener == of.number for u in m.uses)]
+    if not users and of is None:
+        users = [m for m in moves if m.verb in CUTS]
+    return replace(read, who=Player(users[0].player)) if users else None
 
 
 def _bind(read: Read, state: State) -> Read | None:

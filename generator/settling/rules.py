@@ -73,6 +73,9 @@ RULES: dict[str, SettlingRule] = {
     "not-inside": SettlingRule(
         "A pass says that the receiver is in the post, and he stands elsewhere.", "The words would claim what is not so.",
         "1 feeds 2 in the post", "1 feeds 5 in the post"),
+    "not-there-yet": SettlingRule(
+        "A look says where the player looked for is, and by the lines above he is elsewhere.", "The words would claim what is not so.",
+        "1 looks for 2 at the left block", "1 looks for 5 at the left block"),
     "shot-elsewhere": SettlingRule(
         "A shot names a place where the shooter is not.",
         "He shoots from where he is; only `pulls up` dribbles to the place.",

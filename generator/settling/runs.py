@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from generator.model.play import Rule
 from generator.model.sentence import Line, Player
-from generator.model.settled import AnyAction
+from generator.model.settled import AnyAction, HandOff, Pass
 from generator.settling.lines import ENDS_WITH, is_open, settle_item
 from generator.settling.rules_of_play import fired
 from generator.settling.state import Item, Setting, State
@@ -99,11 +99,18 @@ def run_items(items: list[Item | Carry], state: State, setting: Setting, rules: 
         for action in state.actions[start:]:
             made[action.key] = len(done)
         done.append(item)
-        if rules and isinstance(item, Item) and not item.from_rule:
+        if rules and isinstance(item, Item) and not item.from_rule and not _for_a_shot(state, start, queue):
             queue[:0] = fired(rules, state, start, setting, item, len(done))
     before.append(state.copy())
     setting.taken = None
     return Run(done, before, state, made)
+
+
+def _for_a_shot(state: State, start: int, queue: list[Item | Carry]) -> bool:
+    """True for a pass whose receiver shoots at once: the play is over, and nobody screens or fills any more."""
+    gives = any(isinstance(a, (Pass, HandOff)) for a in state.actions[start:])
+    after = next((i for i in queue if isinstance(i, Item) and i.line is not None), None)
+    return gives and after is not None and after.line.parts[0].verb == "shoot"
 
 
 def _carry(action: AnyAction, state: State) -> None:

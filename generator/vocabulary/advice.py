@@ -21,7 +21,8 @@ VERBS = (
     (("catch+", "receive+", "get+ it", "get+ it back", "get+ the ball", "get+ a pass"), _GIVEN_BY_PASS),
     (("turn+",), "write `faces rim`"),
     (("pick+ up", "pick+ up the dribble", "pick+ up the ball"), "write `holds`"),
-    (("let+", "fire+", "launch+", "make+ the shot", "knock+ down", "go+ up", "put+ it up", "make+"), "write `shoots` or `finishes`"),
+    (("let+", "fire+", "launch+", "make+ the shot", "knock+ down", "go+ up", "put+ it up", "make+"), "write `shoots` or `finishes`, or name the movement, as in `2 cuts to rim`"),
+    (("turn+ it up", "turn+ it"), "write `drives`, with the way: `drives middle`, `drives baseline`"),
     (("read+", "see+"), "what he reads stands under `reads`: `who`, `watch`, `answers`"),
     (("split+", "split the post"), "say each movement: `1 screens for 2 at right slot`, `2 cuts off 1 to right corner`, `1 dives`"),
     (("call+ for", "demand+", "think+", "be+", "is", "are", "talk+", "communicate+", "try", "tries", "want+"), _SAID_ELSEWHERE),
@@ -59,6 +60,7 @@ WORDS = (
     (("for shot", "for three", "for 3 points", "for layup", "for jumper", "for dunk", "for score", "for open shot", "for jump shot", "for lob", "for finish", "for basket", "for bucket",
       "for open three", "for open layup", "for easy layup", "for easy two", "for two"),
      "it stands after a pass (`1 passes to 2 for three`) or a shot; else give the shot its own line: `2 shoots`"),
+    (("hand-off", "handoff"), "name the spot, and give the hand-off its own line: `5 hands off to 2`"),
     (("for hand-off", "for handoff"), "give the hand-off its own line: `4 hands off to 2`"),
     (("for pass", "for ball"), "give the pass its own line: `1 passes to 2`"),
 )

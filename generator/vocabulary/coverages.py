@@ -9,7 +9,7 @@ def _coverage(id_: str, words: tuple[str, ...], meaning: str) -> Word:
 
 COVERAGES = (
     _coverage("trail", ("trail+", "chase+", "lock and trail"), "follows the cutter round the screen"),
-    _coverage("under", ("go+ under", "under", "go+ under the screen"), "goes between screener and rim"),
+    _coverage("under", ("go+ under", "under", "go+ under the screen", "play+ under"), "goes between screener and rim"),
     _coverage("over", ("go+ over", "over", "go+ over the screen"), "squeezes past on the ball's side of the screener"),
     _coverage("shoot the gap", ("shoot+ the gap",), "takes the short way and meets the cutter behind the screen"),
     _coverage("switch", ("switch+",), "the two defenders change men"),

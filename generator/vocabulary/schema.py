@@ -20,7 +20,7 @@ _PLAYER = {"enum": [1, 2, 3, 4, 5, "1", "2", "3", "4", "5"]}
 def schema(file: str) -> dict:
     """The schema of one kind of file of `FILES`."""
     if file == "alignments":
-        places = {"type": "object", "patternProperties": {"^[1-5]$": _types()["place"]}, "additionalProperties": False}
+        places = {"type": "object", "patternProperties": {"^[1-5]$": TYPES["place"]}, "additionalProperties": False}
         top = {"type": "object", "additionalProperties": places}
     else:
         top = {"$ref": f"#/$defs/{_slug(file)}"}
@@ -62,7 +62,7 @@ def _always_needed(mapping: str, key: Key) -> bool:
 
 
 def _value(key: Key) -> dict:
-    shape = {"enum": list(key.choices)} if key.type == "choice" else _types()[key.type]
+    shape = {"enum": list(key.choices)} if key.type == "choice" else TYPES[key.type]
     return {**shape, "description": f"{key.meaning}. Example: {key.example}"}
 
 
@@ -70,55 +70,55 @@ def _list_of(item: dict) -> dict:
     return {"anyOf": [item, {"type": "array", "items": item, "minItems": 1}]}
 
 
-def _types() -> dict[str, dict]:
-    pairs = {
-        "type": "object",
-        "patternProperties": {"^[1-5]$": _PLAYER},
-        "additionalProperties": False,
-        "minProperties": 1,
-    }
-    answer = {"anyOf": [_list_of(_WORDS), _ref("answer")]}
-    phase = {"anyOf": [_ref("phase"), _ref("repeat")]}
-    weights = {"type": "object", "additionalProperties": _WORDS}
-    return {
-        "text": _SCALAR,
-        "name": _WORDS,
-        "who": _WORDS,
-        "watch": _WORDS,
-        "when": _WORDS,
-        "event": _WORDS,
-        "place": {"type": "string"},
-        "alignment": _WORDS,
-        "repeat": {"type": "string"},
-        "go-to": _WORDS,
-        "same-as": {"type": "string"},
-        "link": {"type": "string"},
-        "date": {"type": "string"},
-        "seconds": _WORDS,
-        "count": _WORDS,
-        "shot-clock": _WORDS,
-        "yes-no": {"enum": ["yes", "no", True, False]},
-        "lines": _list_of(_WORDS),
-        "answer-lines": _list_of(_WORDS),
-        "names": _list_of(_WORDS),
-        "groups": _list_of(_WORDS),
-        "pairs": pairs,
-        "role-pairs": pairs,
-        "roles": {"anyOf": [pairs, {"const": "by place"}]},
-        "start": {"anyOf": [{"type": "string"}, _ref("start")]},
-        "phases": _list_of(phase),
-        "reads": _list_of(_ref("read")),
-        "rules": _list_of(_ref("rule")),
-        "answers": {"type": "object", "additionalProperties": answer, "minProperties": 1},
-        "teach": {"type": "object", "additionalProperties": _SCALAR},
-        "allow": {"type": "object", "additionalProperties": _SCALAR},
-        "lead-ins": _list_of({"anyOf": [_WORDS, {"type": "object", "additionalProperties": pairs}]}),
-        "film": _list_of(_ref("film")),
-        "roster": _list_of(_ref("roster")),
-        "positions": _list_of(_PLAYER),
-        "quiz": _ref("quiz"),
-        "stopwatch": weights,
-        "weights": weights,
-        "calls": {"type": "object", "additionalProperties": _SCALAR},
-        "team-coverages": {"type": "object", "additionalProperties": {"type": "string"}},
-    }
+# What may stand under a key, by the `type` of its row in the table.
+_PAIRS = {
+    "type": "object",
+    "patternProperties": {"^[1-5]$": _PLAYER},
+    "additionalProperties": False,
+    "minProperties": 1,
+}
+_ANSWER = {"anyOf": [_list_of(_WORDS), _ref("answer")]}
+_PHASE = {"anyOf": [_ref("phase"), _ref("repeat")]}
+_WEIGHTS = {"type": "object", "additionalProperties": _WORDS}
+TYPES: dict[str, dict] = {
+    "text": _SCALAR,
+    "name": _WORDS,
+    "who": _WORDS,
+    "watch": _WORDS,
+    "when": _WORDS,
+    "event": _WORDS,
+    "place": {"type": "string"},
+    "alignment": _WORDS,
+    "repeat": {"type": "string"},
+    "go-to": _WORDS,
+    "same-as": {"type": "string"},
+    "link": {"type": "string"},
+    "date": {"type": "string"},
+    "seconds": _WORDS,
+    "count": _WORDS,
+    "shot-clock": _WORDS,
+    "yes-no": {"enum": ["yes", "no", True, False]},
+    "lines": _list_of(_WORDS),
+    "answer-lines": _list_of(_WORDS),
+    "names": _list_of(_WORDS),
+    "groups": _list_of(_WORDS),
+    "pairs": _PAIRS,
+    "role-pairs": _PAIRS,
+    "roles": {"anyOf": [_PAIRS, {"const": "by place"}]},
+    "start": {"anyOf": [{"type": "string"}, _ref("start")]},
+    "phases": _list_of(_PHASE),
+    "reads": _list_of(_ref("read")),
+    "rules": _list_of(_ref("rule")),
+    "answers": {"type": "object", "additionalProperties": _ANSWER, "minProperties": 1},
+    "teach": {"type": "object", "additionalProperties": _SCALAR},
+    "allow": {"type": "object", "additionalProperties": _SCALAR},
+    "lead-ins": _list_of({"anyOf": [_WORDS, {"type": "object", "additionalProperties": _PAIRS}]}),
+    "film": _list_of(_ref("film")),
+    "roster": _list_of(_ref("roster")),
+    "positions": _list_of(_PLAYER),
+    "quiz": _ref("quiz"),
+    "stopwatch": _WEIGHTS,
+    "weights": _WEIGHTS,
+    "calls": {"type": "object", "additionalProperties": _SCALAR},
+    "team-coverages": {"type": "object", "additionalProperties": {"type": "string"}},
+}

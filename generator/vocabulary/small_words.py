@@ -43,7 +43,7 @@ ROUTES = (
     Word("high", ("high", "over the top"), "the higher way", "2 cuts high to left wing"),
     Word("low", ("low",), "the lower way", "2 cuts low to left wing"),
     Word("baseline", ("baseline", "baseline side"), "past the end-line side", "1 drives baseline"),
-    Word("middle", ("middle", "through the middle", "up the middle", "down the middle", "middle lane", "up the middle lane", "down the middle lane"), "through the middle", "1 drives middle"),
+    Word("middle", ("middle", "through the middle", "up the middle", "down the middle", "up the gut", "down the gut", "middle lane", "up the middle lane", "down the middle lane"), "through the middle", "1 drives middle"),
     Word("along-baseline", ("along the baseline", "along the end line"), "close to the end line", "3 cuts along the baseline to right corner"),
     Word("along-sideline", ("along the sideline", "up the sideline", "down the sideline"), "close to the sideline of his own half", "1 dribbles up the sideline to right corner"),
     Word("along-left-sideline", ("along the left sideline", "up the left sideline", "down the left sideline"), "close to the left sideline", "3 cuts along the left sideline to left corner"),

@@ -32,7 +32,7 @@ _SCREEN_KINDS = (
 _FOR_ONE = {"object": Takes.MUST, "preposition": "for", "place": Takes.MAY}
 
 VERBS = (
-    Verb("screen", ("screen+", "set+ a screen", "pick+", "set+ a pick"), "stands in a defender's way: arrives, sets, holds until the freed player clears",
+    Verb("screen", ("screen+", "set+ a screen", "pick+", "set+ a pick", "baseline screen+", "set+ a baseline screen"), "stands in a defender's way: arrives, sets, holds until the freed player clears",
          "5 screens for 3 at left block", "a step from the freed player on the side he goes", Ball.WITHOUT, Takes.MAY, Takes.MUST,
          "for", "both", side=True, effort="screen", kinds=_SCREEN_KINDS),
     Verb("double-screen", ("double screen+", "set+ a double screen"), "two stand shoulder to shoulder", "4 and 5 double screen for 2 at left block",
