@@ -15,7 +15,7 @@ from generator.parsing import fields
 from generator.parsing.findings import Findings
 from generator.parsing.starts import read_start
 from generator.parsing.team_file import coverage_id
-from generator.source.nodes import MappingNode, Node
+from generator.source.nodes import MappingNode, Node, TextNode
 from generator.vocabulary.coverages import COVERAGES
 from generator.vocabulary.nearest import did_you_mean
 from generator.vocabulary.words import plain_form
@@ -88,29 +88,25 @@ def _weights(node: Node | None, trie: dict, findings: Findings) -> Mapping[str, 
     for key, value in node.entries:
         id_ = coverage_id(key.text, trie)
         said = fields.text(value, key.text, findings)
-        if id_ is None:
-            names = tuple(plain_form(w) for c in COVERAGES for w in c.words)
-            findings.error(
-                key.location,
-                "coverage",
-                f"'{key.text[:40]}' is no coverage",
-                did_you_mean(key.text, names) or "the handbook's language page has all coverages",
-            )
-        elif not _is_weight(said):
-            if said:
-                findings.error(
-                    value.location,
-                    "number",
-                    f"'{said[:40]}' is no weight for {key.text}",
-                    "write a number over 0, as in `hedge: 3`",
-                )
-        elif id_ in weights:
-            findings.error(
-                key.location, "twice", f"'{key.text}' is weighed twice: another key means the same", "keep one of them"
-            )
-        else:
+        wrong = _wrong_weight(key, value, id_, said, weights)
+        if wrong is not None:
+            findings.error(*wrong)
+        elif said:
             weights[id_] = float(said)
     return MappingProxyType(weights)
+
+
+def _wrong_weight(key: TextNode, value: Node, id_: str | None, said: str, weights: Mapping[str, float]) -> tuple | None:
+    """Where, by which rule, what and what instead, of a row that is no coverage with a weight; a missing weight is told already."""
+    if id_ is None:
+        names = tuple(plain_form(w) for c in COVERAGES for w in c.words)
+        hint = did_you_mean(key.text, names) or "the handbook's language page has all coverages"
+        return key.location, "coverage", f"'{key.text[:40]}' is no coverage", hint
+    if said and not _is_weight(said):
+        return value.location, "number", f"'{said[:40]}' is no weight for {key.text}", "write a number over 0, as in `hedge: 3`"
+    if said and id_ in weights:
+        return key.location, "twice", f"'{key.text}' is weighed twice: another key means the same", "keep one of them"
+    return None
 
 
 def _is_weight(said: str) -> bool:

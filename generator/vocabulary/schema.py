@@ -20,7 +20,7 @@ _PLAYER = {"enum": [1, 2, 3, 4, 5, "1", "2", "3", "4", "5"]}
 def schema(file: str) -> dict:
     """The schema of one kind of file of `FILES`."""
     if file == "alignments":
-        places = {"type": "object", "patternProperties": {"^[1-5]$": TYPES["place"]}, "additionalProperties": False}
+        places = {"type": "object", "patternProperties": {"^[1-5]$": _TYPES["place"]}, "additionalProperties": False}
         top = {"type": "object", "additionalProperties": places}
     else:
         top = {"$ref": f"#/$defs/{_slug(file)}"}
@@ -62,7 +62,7 @@ def _always_needed(mapping: str, key: Key) -> bool:
 
 
 def _value(key: Key) -> dict:
-    shape = {"enum": list(key.choices)} if key.type == "choice" else TYPES[key.type]
+    shape = {"enum": list(key.choices)} if key.type == "choice" else _TYPES[key.type]
     return {**shape, "description": f"{key.meaning}. Example: {key.example}"}
 
 
@@ -80,7 +80,7 @@ _PAIRS = {
 _ANSWER = {"anyOf": [_list_of(_WORDS), _ref("answer")]}
 _PHASE = {"anyOf": [_ref("phase"), _ref("repeat")]}
 _WEIGHTS = {"type": "object", "additionalProperties": _WORDS}
-TYPES: dict[str, dict] = {
+_TYPES: dict[str, dict] = {
     "text": _SCALAR,
     "name": _WORDS,
     "who": _WORDS,
