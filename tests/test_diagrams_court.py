@@ -1,6 +1,6 @@
 """Every line of the drawn floors, measured in the SVG against published dimensions.
 
-Sources, as in the facts sheet, section 1: official rule books of the four rule sets and their court definitions.
+Sources: official rule books of the four rule sets and their court definitions.
 Lines are drawn in the middle of the painted line: outer edges lie half a line further out.
 """
 
@@ -60,7 +60,7 @@ def test_half_floor_has_the_published_measures(rule_set):
 
 @pytest.mark.parametrize("rule_set", RuleSet)
 def test_arc_meets_the_corner_line_where_geometry_says(rule_set):
-    """Outer edges join at rim + sqrt(R^2 - c^2) (facts, `geometric intersection`); the middle of the line half a width
+    """Outer edges join at rim + sqrt(R^2 - c^2) (geometry); the middle of the line half a width
     inside. The arc is a true circle round the rim."""
     *_, rim, arc, corner, _restricted, w, join = PUBLISHED[rule_set]
     path = next(p for p in court_shapes(View(rule_set)).lines if len(p.pieces) == 3 and isinstance(p.pieces[1], Bend)
@@ -87,7 +87,7 @@ def test_full_floor_is_half_a_floor_twice(rule_set):
 
 
 def test_lane_marks_are_the_published_ones():
-    """International: block 2.65-3.05 m from the end line, 0.10 m wide, outside the lane (facts, section 1)."""
+    """International: block 2.65-3.05 m from the end line, 0.10 m wide, outside the lane (official court diagram, in part from memory)."""
     marks = court_shapes(View(RuleSet.INTERNATIONAL)).marks
     assert any(m == pytest.approx((24.5, 26.5, 1.0, 4.0), abs=0.01) for m in marks)
     assert len(marks) == 8

@@ -77,7 +77,7 @@ def _seen(hexed: str, sight: str):
 
 
 def test_contrast_formula_agrees_with_published_check_points():
-    """#767676 on white 4.54 passes, #777777 4.48 fails; black on white 21 (facts of section 9)."""
+    """#767676 on white 4.54 passes, #777777 4.48 fails; black on white 21 (computed by the WCAG formula)."""
     assert contrast("#767676", "#ffffff") == pytest.approx(4.54, abs=0.01)
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)
     assert contrast("#000000", "#ffffff") == pytest.approx(21, abs=0.01)

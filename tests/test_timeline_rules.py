@@ -373,14 +373,14 @@ def test_full_court():
 
 def test_every_number_has_a_mark_and_a_source():
     for values, marked, source in BY_PACE.values():
-        assert len(values) == 4 and marked in ("facts", "assumed", "measured", "derived") and source
+        assert len(values) == 4 and marked in ("usual", "assumed", "measured", "derived") and source
     for _, marked, source in FIXED.values():
-        assert marked in ("facts", "assumed", "measured", "derived") and source
+        assert marked in ("usual", "assumed", "measured", "derived") and source
     assert all(PACE.flight_speed(kind) > 0 for kind in _Kind)
     lines = Path(inspect.getsourcefile(pace_of)).read_text(encoding="utf-8").splitlines()
     numbers = [line for line in lines if re.match(r"[A-Z][A-Z_, ]* = \(*\d", line)]
     assert len(numbers) > 30
-    assert [n for n in numbers if not re.search(r"# .*(measured|derived|assumed|facts|timeline\.md|language page)", n)] == []
+    assert [n for n in numbers if not re.search(r"# .*(measured|derived|assumed|usual|timeline\.md|language\.md)", n)] == []
 
 
 # Not about people: how finely is counted, and how far a picture of a coverage is shown (timeline.md 5.5, 5.6).

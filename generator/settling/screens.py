@@ -19,7 +19,7 @@ from generator.settling.problems import mistake
 from generator.settling.who import find_defender, find_player, guard_of, is_defender
 
 BALL_KINDS = ("ball", "step-up", "side", "flat", "drag")
-_BACK_KINDS = ("back", "up", "flare")  # set from behind the defender: one step away (language.md 4, rule facts)
+_BACK_KINDS = ("back", "up", "flare")  # set from behind the defender: one step away (language.md 4)
 _PAIR_GAP = {"double-screen": 0.33, "elevator-screen": 0.72}  # half the distance of the two, metres
 _BESIDE = 0.95  # metres from a defender's middle to a screener at his shoulder: a step, whether he sees him or not
 _HIS_PLACE = 1.5  # metres: a place so near to the freed player tells where he is found

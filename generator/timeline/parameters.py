@@ -1,7 +1,7 @@
 """Every number the clock runs on, each with its mark and source. Metres, seconds, m/s, m/s^2.
 
-Marks: measured, derived, `facts` (inside a band of the reference facts, most of them from memory), assumed (judged by
-eye; no coach has seen it). Columns: youth, high school, college, professional.
+Marks: measured, derived, `usual` (inside a band of published or usual figures, from memory unless a source is named),
+assumed (judged by eye; no coach has seen it). Columns: youth, high school, college, professional.
 """
 
 from __future__ import annotations
@@ -16,22 +16,22 @@ PACES = ("youth", "high school", "college", "professional")
 
 # name: (youth, high school, college, professional), mark, source
 BY_PACE: dict[str, tuple[tuple[float, float, float, float], str, str]] = {
-    "top_speed": ((5.8, 7.2, 7.9, 8.3), "facts", "sprint tables 4a/4b, low end of each male band"),
-    "tau": ((1.00, 0.95, 0.90, 0.85), "facts", "time constant of a sprint start, 0.8-1.2 s across levels"),
+    "top_speed": ((5.8, 7.2, 7.9, 8.3), "usual", "sprints: 5.2-6.3, 7.2-8.2, 7.8-8.5, 8.0-9.0, low end of each male band, memory"),
+    "tau": ((1.00, 0.95, 0.90, 0.85), "usual", "time constant of a sprint start, 0.8-1.2 s across levels"),
     "braking": ((3.5, 4.0, 4.5, 5.0), "assumed", "comfortable stop"),
     "cornering": ((4.0, 5.0, 5.5, 6.0), "assumed", "sideways grip in a bend"),
-    "dribble_ratio": ((0.82, 0.88, 0.92, 0.94), "facts", "speed with the ball over speed without, 4d"),
-    "chest": ((7.5, 9.0, 10.0, 11.0), "facts", "chest pass 8-12 m/s, 4d from memory"),
-    "bounce": ((6.0, 7.0, 7.5, 8.0), "facts", "bounce pass 6-9 m/s along its path, 4d from memory"),
-    "overhead": ((8.0, 9.5, 10.5, 11.5), "facts", "overhead and skip 9-14 m/s, 4d from memory"),
+    "dribble_ratio": ((0.82, 0.88, 0.92, 0.94), "usual", "speed with the ball over speed without, from memory"),
+    "chest": ((7.5, 9.0, 10.0, 11.0), "usual", "chest pass 8-12 m/s, from memory"),
+    "bounce": ((6.0, 7.0, 7.5, 8.0), "usual", "bounce pass 6-9 m/s along its path, from memory"),
+    "overhead": ((8.0, 9.5, 10.5, 11.5), "usual", "overhead and skip 9-14 m/s, from memory"),
     "lob": ((6.0, 6.5, 7.0, 7.5), "assumed", "mean along the ground"),
-    "baseball": ((11.0, 13.0, 14.0, 15.0), "facts", "baseball pass 14-20 m/s, 4d from memory, low end"),
+    "baseball": ((11.0, 13.0, 14.0, 15.0), "usual", "baseball pass 14-20 m/s, from memory, low end"),
     "catch": ((0.45, 0.35, 0.28, 0.22), "assumed", "ball in hand to ready"),
     "pivot": ((0.40, 0.30, 0.25, 0.22), "assumed", "catch and swing, on top of the catch"),
     "screen_set": ((0.45, 0.35, 0.30, 0.25), "assumed", "arrival to both feet down"),
     "hand_off": ((0.40, 0.30, 0.25, 0.22), "assumed", "ball from hand to hand"),
     "shot": ((0.80, 0.65, 0.55, 0.50), "assumed", "ready to release"),
-    "react": ((0.30, 0.25, 0.22, 0.20), "facts", "between simple and two-choice reaction, 4d from memory"),
+    "react": ((0.30, 0.25, 0.22, 0.20), "usual", "between simple and two-choice reaction, from memory"),
 }
 
 # name: value, mark, source; the same at every pace
@@ -46,7 +46,7 @@ FIXED: dict[str, tuple[float, str, str]] = {
     "fake": (0.3, "assumed", "a hand-off faked and kept"),
 }
 JOG_EFFORT = 0.40  # assumed; speed of a start `on the run`
-WOMEN = 0.88  # facts 4b: women's over men's sprint speed, low end of the bands
+WOMEN = 0.88  # usual: women's over men's sprint speed, low end of the bands, from memory
 
 SHOULDER = 0.65  # r_s, assumed: between centres, shoulder to shoulder
 SCREEN_TURN = 1.2  # R_t, measured: without it a cutter is at 1.8 m/s around every screen

@@ -1,4 +1,4 @@
-"""Every count under every rule set, with book and edition in the message (reference facts section 2).
+"""Every count under every rule set, with book and edition in the message.
 
 Planted plays are just above the count or just below it; each is told by its own rule and by no other.
 """
