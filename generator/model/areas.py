@@ -39,8 +39,8 @@ def areas_of(against: str) -> dict[str, int]:
     if shape in _CHASED:
         others = [n for n in (1, 2, 3, 4, 5) if n not in chasers_of(against)]
         return dict(zip(_CHASED[shape], others))
-    table = _PRESSES if words.startswith("zone press ") else _ZONES if words.startswith("zone ") else {}
-    return {area: number for number, area in enumerate(table.get(words.rsplit(" ", 1)[-1], ()), 1)}
+    table = _PRESSES if words.startswith("zone press ") else _ZONES
+    return {area: number for number, area in enumerate(table.get(shape, ()), 1)}
 
 
 @lru_cache(maxsize=64)
@@ -56,7 +56,7 @@ def area_shape(against: str) -> str:
     found = _CHASES.match(words)
     if found:
         return found[1] or found[3]
-    return words.rsplit(" ", 1)[-1] if words.startswith("zone ") else ""
+    return words.rsplit(" ", 1)[-1] if words.startswith(("zone ", "matchup zone ")) else ""
 
 
 def mirrored_area(area: str) -> str:

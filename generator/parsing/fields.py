@@ -138,7 +138,7 @@ def choice(node: Node | None, key: str, choices: tuple[str, ...], default: str, 
     if not value:
         return default
     wanted = fold(value).replace("-", " ")
-    wanted = _plain_choice(key, wanted)
+    wanted = _plain_choice(key, wanted).replace("-", " ")
     for option in choices:
         if option.replace("-", " ") == wanted:
             return option

@@ -99,11 +99,16 @@ def run_items(items: list[Item | Carry], state: State, setting: Setting, rules: 
         for action in state.actions[start:]:
             made[action.key] = len(done)
         done.append(item)
-        if rules and isinstance(item, Item) and not item.from_rule and not _for_a_shot(state, start, queue):
-            queue[:0] = fired(rules, state, start, setting, item, len(done))
+        if rules and isinstance(item, Item) and not item.from_rule:
+            heeded = tuple(r for r in rules if not _of_a_pass(r)) if _for_a_shot(state, start, queue) else rules
+            queue[:0] = fired(heeded, state, start, setting, item, len(done))
     before.append(state.copy())
     setting.taken = None
     return Run(done, before, state, made)
+
+
+def _of_a_pass(rule: Rule) -> bool:
+    return rule.when is not None and rule.when.kind in ("pass", "catch")
 
 
 def _for_a_shot(state: State, start: int, queue: list[Item | Carry]) -> bool:

@@ -15,7 +15,7 @@ from generator.model.court import Point
 from generator.model.zone_shifts import Stand, stands
 from generator.timeline.coverages import SCREENER, SINGLE, USER, none_of
 from generator.timeline.parameters import FROM_FELLOW, FROM_OFFENCE, SPRING, TOP_ACCELERATION, TOP_SPEED
-from generator.timeline.shell import Moment, area_target, man_target, mix, press_target, smooth
+from generator.timeline.shell import LOOSE, MATCHED, Moment, area_target, man_target, mix, press_target, smooth
 from generator.timeline.showings import TWO, Showing
 from generator.timeline.taut import unit
 
@@ -135,6 +135,7 @@ class _Plan:
         self.chased = chasers_of(against)
         self.areas = frozenset(areas_of(against).values())
         self.press = against.startswith("zone press")
+        self.mind = MATCHED if against.startswith("matchup") else LOOSE
         self.trap = against == "zone press 1-3-1"  # holds in the front court too
         self.events = list(timeline.ball_events)
         self.releases = [e.release for e in self.events]
@@ -187,7 +188,7 @@ class _Plan:
                 return mix(target, press_target(now, man), pressed)
             line = self.court.length / 2 + PICKS_UP  # nobody runs up to a ball that comes to him anyway
             return target if target.y < line else Point(target.x, line + FOLLOWS_UP * (target.y - line))
-        zone = area_target(now, lambda ball: self._stand(body, ball), self.chased)
+        zone = area_target(now, lambda ball: self._stand(body, ball), self.chased, self.mind)
         return mix(man_target(now, man), zone, up_floor) if self.press and not self.trap else zone
 
     def _stand(self, body: int, ball: Point) -> Stand:

@@ -14,9 +14,10 @@ from generator.model.court import Point
 from generator.model.zone_shifts import Stand
 from generator.timeline.taut import toward, unit
 
-# Assumed, judged by eye: how far from his place a zone defender minds a man, how much of the way he goes to him, how far
-# behind the chaser an area closes the way to the rim.
-REACH, MINDS, BEHIND_CHASER = 2.6, 0.5, 3.0
+# Assumed, judged by eye: how far behind the chaser an area closes the way to the rim; how far from his place a zone
+# defender minds a man, and how much of the way he goes to him.
+BEHIND_CHASER = 3.0
+LOOSE, MATCHED = (2.6, 0.5), (3.4, 0.85)  # a zone, and one whose areas play the man in them
 
 
 def smooth(k: float) -> float:
@@ -79,7 +80,8 @@ def press_target(now: Moment, man: int) -> Point:
     return mix(denies, on_ball(p, now.rim), share)
 
 
-def area_target(now: Moment, stands: Callable[[Point], Stand], chased: frozenset[int] = frozenset()) -> Point:
+def area_target(now: Moment, stands: Callable[[Point], Stand], chased: frozenset[int] = frozenset(),
+                mind: tuple[float, float] = LOOSE) -> Point:
     """A zone defender: where his area shifts to for the ball (`zone_shifts.py`), out to it when it is his, and toward a
     man who stands in his area.
 
@@ -91,7 +93,7 @@ def area_target(now: Moment, stands: Callable[[Point], Stand], chased: frozenset
     x = y = 0.0
     for man, share in now.share.items():
         if share > 0.0:
-            p = _stands_for(now, stands(now.men[man]), now.men[man], man in chased)
+            p = _stands_for(now, stands(now.men[man]), now.men[man], man in chased, mind)
             x, y = x + share * p[0], y + share * p[1]
     if held < 1.0:
         loose = stands(now.ball).place
@@ -99,19 +101,19 @@ def area_target(now: Moment, stands: Callable[[Point], Stand], chased: frozenset
     return Point(x, y)
 
 
-def _stands_for(now: Moment, stand: Stand, ball: Point, chased: bool) -> Point:
+def _stands_for(now: Moment, stand: Stand, ball: Point, chased: bool, mind: tuple[float, float]) -> Point:
     """His place while somebody at `ball` has it."""
     going = on_ball(ball, now.rim) if not chased else toward(ball, now.rim, BEHIND_CHASER)
-    return mix(_to_men(now, stand.place, ball), going, stand.out)
+    return mix(_to_men(now, stand.place, ball, mind), going, stand.out)
 
 
-def _to_men(now: Moment, place: Point, ball: Point) -> Point:
+def _to_men(now: Moment, place: Point, ball: Point, mind: tuple[float, float]) -> Point:
     """Shifted toward the men of the area who are a pass from the ball: low men in front, others an arm away."""
     x, y = place
     for p in now.men.values():
         from_ball = hypot(p[0] - ball[0], p[1] - ball[1])
-        near = smooth((REACH - hypot(p[0] - place[0], p[1] - place[1])) / 1.4)
-        k = MINDS * near * smooth((from_ball - 0.5) / 1.0) * (1 - smooth((from_ball - 5.5) / 2.5))
+        near = smooth((mind[0] - hypot(p[0] - place[0], p[1] - place[1])) / 1.4)
+        k = mind[1] * near * smooth((from_ball - 0.5) / 1.0) * (1 - smooth((from_ball - 5.5) / 2.5))
         if k > 0.0:
             q = off_ball(p, ball, now.rim)
             x, y = x + k * (q[0] - place[0]), y + k * (q[1] - place[1])

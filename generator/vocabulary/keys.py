@@ -8,7 +8,7 @@ SITUATIONS = ("live", "baseline out of bounds", "sideline out of bounds", "after
 ZONES = ("2-3", "3-2", "1-3-1", "1-2-2", "2-1-2")
 PRESSES = ("1-2-1-1", "2-2-1", "1-3-1")
 AGAINST = (
-    "man", *(f"zone {z}" for z in ZONES), *(f"{shape} and one on {n}" for shape in ("box", "diamond") for n in range(1, 6)),
+    "man", *(f"zone {z}" for z in ZONES), *(f"matchup zone {z}" for z in ZONES), *(f"{shape} and one on {n}" for shape in ("box", "diamond") for n in range(1, 6)),
     *(f"triangle and two on {a} and {b}" for a in range(1, 6) for b in range(a + 1, 6)), "man press", *(f"zone press {p}" for p in PRESSES), "nobody",
 )
 
@@ -16,6 +16,9 @@ AGAINST = (
 ALSO = {
     "against": {
         "man to man": "man", "# zone": "zone #", "#": "zone #", "# press": "zone press #", "# zone press": "zone press #",
+        "matchup": "matchup zone 2-3", "matchup zone": "matchup zone 2-3", "# matchup": "matchup zone #", "matchup #": "matchup zone #",
+        "# matchup zone": "matchup zone #", "# half court trap": "zone press #", "half court # trap": "zone press #",
+        "half court trap #": "zone press #", "diamond press": "zone press 1-2-1-1",
         "man to man press": "man press", "press # zone": "zone press #", "full court man": "man press",
     },
     "situation": {
