@@ -82,7 +82,7 @@ def test_any_two_coverages_of_a_fork_differ_by_ninety_centimetres(settled):
 
 
 def test_coverages_stand_where_the_table_says():
-    """Timeline design 5.5 at the instant of use, with the changed numbers of DEVELOPERS.md: user runs along x past a
+    """timeline.md 5.5 at the instant of use, with the changed numbers of DEVELOPERS.md: user runs along x past a
     screener at (0, 6) whose man comes from the rim."""
     n, f, i, p, s, t = Point(0, 1), Point(1, 0), Point(0, -1), Point(1, 6.8), Point(0, 6), 3.0
     ball, rim = Point(4, 7), RIM
