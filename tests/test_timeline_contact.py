@@ -67,6 +67,21 @@ phases:
 """, "X2 shoots the gap", 2, 4),
 }
 
+BASE_LINE = """
+play: Base
+start: {1: right corner, 2: nail, 3: left wing, 4: right block with the ball, 5: top}
+phases:
+  - name: One
+    do: [1 screens for 2 at beside 4, 2 cuts off 1 to left corner, 4 passes to 2]
+    reads:
+      - who: 2
+        watch: X2 on 1's screen
+        answers:
+          top-lock: [2 fades to left corner, 4 passes to 2, 2 shoots]
+          otherwise: go on
+  - {name: Shot, do: [2 shoots]}
+"""
+
 
 def timelines(tmp_path, text: str):
     (tmp_path / "team.yml").write_text(TEAM)
@@ -93,3 +108,26 @@ def test_a_curl_from_where_he_stands_goes_round_the_screen_on_its_side(tmp_path)
     t = min(instants, key=lambda t: curl.position(runner, t).distance(curl.position(screener, t)))
     v, p, s = curl.velocity(runner, t), curl.position(runner, t), curl.position(screener, t)
     assert (v.x * (s.y - p.y) - v.y * (s.x - p.x)) * cut.uses[0].g > 0
+
+
+def test_no_way_round_leads_over_the_end_line(tmp_path):
+    """1 stands between 2 and the corner, near the end line: 2 goes by on the floor's side."""
+    found = {t.branch.name: t for t in timelines(tmp_path, BASE_LINE)}
+    timeline = found["X2 top-locks"]
+    assert min(timeline.position(2, 0.02 * i).y for i in range(int(timeline.duration / 0.02))) > 0.5
+
+DRAG = """
+play: Drag
+start: {1: right half court with the ball on the run, 2: right corner, 3: left corner, 4: deep top on the run, 5: half court}
+phases:
+  - name: Drag
+    do: [4 drag screens for 1 at right slot, 5 drag screens for 1 at top, 1 dribbles off 4 then 5 to left slot, 1 shoots]
+"""
+
+
+def test_both_of_two_screens_in_a_row_are_passed_shoulder_to_shoulder(tmp_path):
+    """The bend at the first, which the plain way would miss, is measured to where the way meets the second's circle."""
+    (main,) = timelines(tmp_path, DRAG)
+    dribble = next(t for t in main.timed.values() if t.uses)
+    assert [u.screener for u in dribble.uses] == [4, 5]
+    assert [u.point.distance(u.place) for u in dribble.uses] == pytest.approx([0.65, 0.65], abs=0.1)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from math import inf
 
 from generator.model.court import Point
 from generator.model.settled import AnyAction, Branch, Move, Screen, Use
@@ -75,6 +76,7 @@ class Courses:
         self.states, self.hand = states or {}, hand  # hand: -1 in a mirrored play, for ties
         self.still: frozenset[int] = frozenset()  # start on the run, but have to wait
         self.extra: dict[str, tuple[Point, ...]] = {}  # standing players met after scheduling, by run key
+        self.sideline = inf  # metres from the middle of the floor
         self.aside: dict[str, Point] = {}  # where a slip steps aside first, by run key
         self.built: dict[str, Course] = {}
         self._busy: set[str] = set()

@@ -57,6 +57,7 @@ BODY = 0.95  # assumed: circle kept round a player who stands
 BODY_TOUCH = 0.89  # assumed: nearer than this he is in the way
 TIGHT_BODY = 0.7  # assumed: kept where there is no room for more
 CURL_WORTH = 1.1  # assumed: a curl goes on round the screener unless that takes so many times longer
+CURL_DETOUR = 1.3  # assumed: or leads so many times farther, as round another who stands behind him
 DETOUR = 1.15  # assumed: whom a read sends back plants his foot rather than run so many times as far at speed
 CLOSEST = 0.55  # assumed: a turn on the run may brush a standing player's shoulder, no more
 BODY_IGNORE = 0.76  # assumed: so near to an end of the route he belongs to it

@@ -5,12 +5,14 @@ from __future__ import annotations
 from math import hypot, sqrt
 
 from generator.model.court import Point
+from generator.timeline.floor import off_the_floor
 from generator.timeline.parameters import (
     AT_END,
     BODY,
     BODY_IGNORE,
     BODY_TOUCH,
     CLOSEST,
+    CURL_DETOUR,
     CURL_WORTH,
     DETOUR,
     TIGHT_BODY,
@@ -30,25 +32,27 @@ def shape(
     way: Waypoints, state: State | None, standing: tuple[Point, ...], pace: Pace,
 ) -> Shaped:
     """The curve that keeps clear of the standing players, its time map and where each member ends."""
-    strives = way.strives()
-    plain = _clear(_turned(way.knots, strives, pace), way.boundaries, strives, state, standing, pace, True)
+    strives, sideline = way.strives(), way.courses.sideline
+    plain = _clear(_turned(way.knots, strives, pace), way.boundaries, strives, state, standing, pace, sideline, True)
     bent = way.round_knots()
     if bent is None:
         return plain
-    made = _clear(_turned(bent, strives, pace), way.boundaries, strives, state, standing, pace, False)
-    if len(_in_the_way(made[0], standing, CLOSEST)) > len(_in_the_way(plain[0], standing, CLOSEST)):
-        return plain
-    return made if made[1].total <= CURL_WORTH * plain[1].total else plain
+    made = _clear(_turned(bent, strives, pace), way.boundaries, strives, state, standing, pace, sideline, False)
+    brushed, brushes = (len(_in_the_way(m[0], standing, CLOSEST)) for m in (plain, made))
+    if brushed != brushes:
+        return plain if brushed < brushes else made
+    worth = made[1].total <= CURL_WORTH * plain[1].total and made[0].length <= CURL_DETOUR * plain[0].length
+    return made if worth else plain
 
 
 def _clear(
     knots: list[Knot], boundaries: list[Point], strives: list[float], state: State | None, standing: tuple[Point, ...],
-    pace: Pace, plants: bool,
+    pace: Pace, sideline: float, plants: bool,
 ) -> Shaped:
     """Wraps the standing players one after the other, the first met first (timeline.md 1.8)."""
 
     def run(along: list[Knot]) -> Shaped:
-        return _fastest(along, boundaries, strives, state, standing, pace, plants)
+        return _fastest(along, boundaries, strives, state, standing, pace, sideline, plants)
 
     others = tuple(p for p in standing if not any(p.distance(k.centre) < AT_END for k in knots))  # who is passed on purpose
     made, tried = run(knots), set()
@@ -58,8 +62,8 @@ def _clear(
             break
         s, place = blocked[0]
         tried.add(place)
-        options = [(knots, made), *((k, run(k)) for k in _past(knots, made[0], s, place))]
-        knots, made = min(options, key=lambda o: _cost(o[0], o[1][0], others))
+        options = [(knots, made), *((k, run(k)) for k in _past(knots, made[0], s, place, others))]
+        knots, made = min(options, key=lambda o: _cost(o[0], o[1][0], others, sideline))
     return made
 
 
@@ -93,27 +97,31 @@ def at_an_end(curve: Curve, place: Point, s: float, distance: float) -> bool:
     return False
 
 
-def _past(knots: list[Knot], curve: Curve, s: float, place: Point) -> list[list[Knot]]:
-    """Knots with a circle round the standing player put in near where he is met, on either side, wide and tight."""
+def _past(knots: list[Knot], curve: Curve, s: float, place: Point, others: tuple[Point, ...]) -> list[list[Knot]]:
+    """Knots with a circle round the standing player put in near where he is met, on either side, wide and tight, and so
+    that the way leads midway between him and the one who stands nearest to him."""
     at = next((i for i in range(1, len(knots)) if curve.nearest(knots[i].centre)[0] > s), len(knots) - 1)
     r = min(BODY, *(max(0.3, hypot(place[0] - e[0], place[1] - e[1]) - 0.02) for e in (knots[0].centre, knots[-1].centre)))
+    half = min((place.distance(o) / 2 for o in others if o != place), default=BODY)
+    radii = dict.fromkeys(max(0.3, min(r, k)) for k in (BODY, TIGHT_BODY, half))
     return [
         [*knots[:where], Knot(place, radius, g), *knots[where:]]
         for where in sorted({max(1, at - 1), at, min(at + 1, len(knots) - 1)})
-        for g in (1, -1) for radius in dict.fromkeys((r, max(0.3, min(r, TIGHT_BODY))))
+        for g in (1, -1) for radius in radii
     ]
 
 
-def _cost(knots: list[Knot], curve: Curve, standing: tuple[Point, ...]) -> float:
-    """Of a way as it is run: metres lacking at screeners count most, then at standing players, then its length."""
+def _cost(knots: list[Knot], curve: Curve, standing: tuple[Point, ...], sideline: float) -> float:
+    """Of a way as it is run: metres lacking at screeners and off the floor count most, then at standing players, then
+    its length."""
     lacking = sum(max(0.0, 0.64 - curve.nearest(k.centre)[1]) for k in knots if k.grow)
     near = sum(BODY_TOUCH - curve.nearest(place)[1] for _, place in _in_the_way(curve, standing))
-    return 20.0 * lacking + 4.0 * near + curve.length
+    return 20.0 * (lacking + off_the_floor(curve, sideline)) + 4.0 * near + curve.length
 
 
 def _fastest(
     knots: list[Knot], boundaries: list[Point], strives: list[float], state: State | None, standing: tuple[Point, ...],
-    pace: Pace, plants: bool,
+    pace: Pace, sideline: float, plants: bool,
 ) -> Shaped:
     if state is None or state.heading is None or state.speed < 0.05:
         return _timed(knots, [], boundaries, strives, state.speed if state else 0.0, pace)
@@ -121,7 +129,7 @@ def _fastest(
     if not plants and len(options) > 1:
         options = options[1:]
     made = [_timed(o.knots, o.prefix, boundaries, strives, state.speed, pace) for o in options]
-    touched = [len(_in_the_way(m[0], standing, CLOSEST)) for m in made]
+    touched = [len(_in_the_way(m[0], standing, CLOSEST)) + (off_the_floor(m[0], sideline) > 0.0) for m in made]
     clear = [m for m, n in zip(made, touched, strict=True) if n == min(touched)]
     direct = DETOUR * min(m[0].length for m in clear)
     return min((m for m in clear if m[0].length <= direct), key=lambda m: m[1].total)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.model.court import Point
 from generator.model.settled import Move, Use
+from generator.timeline.floor import off_the_floor
 from generator.timeline.parameters import DEFENDER_GAP, SHOULDER, SIDE_SURE
 from generator.timeline.pieces import Curve
 from generator.timeline.taut import around, cross, toward, unit
@@ -16,11 +17,18 @@ if TYPE_CHECKING:
 
 
 def choose_side(courses: Courses, member: Walk, use: Use, place: Point, before: Point, after: Point) -> int:
-    """Words first, then the curl, the defender, the shorter way; a tie goes to the courses' hand."""
-    rim = courses.rim
-    wanted = _worded(use.words, place, rim)
+    """Words first, then the curl, the defender, the shorter way; a tie goes to the courses' hand. What the line does not
+    say never leads over a line of the floor where the other side does not."""
+    wanted = _worded(use.words, place, courses.rim)
     if wanted is not None:
         return _sense_toward(before, after, wanted)
+    g = _by_the_picture(courses, member, place, before, after)
+    out, other = (off_the_floor(Curve(around(before, place, after, k, SHOULDER, True)), courses.sideline) for k in (g, -g))
+    return -g if out > other else g
+
+
+def _by_the_picture(courses: Courses, member: Walk, place: Point, before: Point, after: Point) -> int:
+    rim = courses.rim
     if isinstance(member, Move) and member.curl:
         bend = cross(Point(place[0] - before[0], place[1] - before[1]), Point(rim[0] - place[0], rim[1] - place[1]))
         if abs(bend) > 1e-6:

@@ -107,6 +107,7 @@ def _run(
             inherited.trunk if inherited else None,
         )
         courses.extra, courses.still, courses.aside = extra, still, aside
+        courses.sideline = setting.court.half_width
         schedule = build_schedule(branch, actions, chains, courses, setting.pace, past)
         said, standing_for = break_circles(schedule)
         schedule.net.sweep()

@@ -16,6 +16,7 @@ from generator.timeline.shaping import at_an_end
 from generator.timeline.taut import toward
 
 GHOST_TICK = 0.05  # seconds
+SAME = 0.05  # metres: known already
 
 
 def standing_in_the_way(s: Schedule, movements: Mapping[int, Movement]) -> dict[str, tuple[Point, ...]]:
@@ -44,7 +45,7 @@ def _met(course: Course, began: float, stands: list[tuple[float, float, Point]])
     start, end, length = course.curve.start, course.curve.end, course.curve.length
     finish = began + course.map.total
     for since, until, place in stands:
-        if until < began or since > finish or place in course.standing:
+        if until < began or since > finish or any(place.distance(known) < SAME for known in course.standing):
             continue
         a = hypot(place[0] - start[0], place[1] - start[1])
         b = hypot(place[0] - end[0], place[1] - end[1])
@@ -79,4 +80,4 @@ def _guard_met(s: Schedule, movements: Mapping[int, Movement], ghost: int, move:
     met = min(instants, key=gap)
     if gap(met) >= BODY_TOUCH:
         return ()
-    return tuple(p for p in (guard(met), movements[holder].place(met)) if p not in course.standing)
+    return tuple(p for p in (guard(met), movements[holder].place(met)) if all(p.distance(known) >= SAME for known in course.standing))

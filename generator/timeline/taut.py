@@ -145,13 +145,22 @@ def _touch_point(knots: list[Knot], i: int) -> Knot:
     T moves toward S by what the rounding will open, R (1 / cos(th / 2) - 1), so the rounded way touches; where that would
     be too much the turn gets tighter.
     """
-    before, knot, after = knots[i - 1], knots[i], knots[i + 1]
-    u = unit(after.centre[0] - before.centre[0], after.centre[1] - before.centre[1])
+    knot, p, q = knots[i], knots[i - 1].centre, knots[i + 1].centre
+    touch = _bend_at(knot, p, q)
+    if knots[i - 1].r or knots[i + 1].r:  # round a neighbour the way does not lead to its middle
+        into, out = tangent(knots[i - 1], touch), tangent(touch, knots[i + 1])
+        if into is not None and out is not None:
+            touch = _bend_at(knot, _touch(knots[i - 1], into), _touch(knots[i + 1], out))
+    return touch
+
+
+def _bend_at(knot: Knot, p: Point, q: Point) -> Knot:
+    u = unit(q[0] - p[0], q[1] - p[1])
     if u == (0.0, 0.0):
-        u = unit(knot.centre[1] - before.centre[1], before.centre[0] - knot.centre[0])
+        u = unit(knot.centre[1] - p[1], p[0] - knot.centre[0])
     n = Point(knot.g * u[1], -knot.g * u[0])
     x, y = knot.centre[0] + knot.r * n[0], knot.centre[1] + knot.r * n[1]
-    half = abs(turn_at(Line(before.centre, Point(x, y)), Line(Point(x, y), after.centre))) / 2
+    half = abs(turn_at(Line(p, Point(x, y)), Line(Point(x, y), q))) / 2
     opens = 1 / cos(half) - 1 if half < 1.5 else 20.0
     rounding = min(LOOSE_TURN, 0.5 * knot.r / opens) if opens > 1e-9 else LOOSE_TURN
     k = knot.r - rounding * opens
