@@ -12,7 +12,7 @@ from generator.model.sentence import Line, Part, Player, Relation, Side, SpotPla
 from generator.settling import ball, moves, screens, shots
 from generator.settling.cues import do_defence
 from generator.settling.doing import VERBS, Doing
-from generator.settling.meant import meant
+from generator.settling.meant import meant, said_already
 from generator.settling.perimeter import fill_order
 from generator.settling.problems import Mistake, mistake, not_yet
 from generator.settling.state import Item, Pending, Setting, State
@@ -59,7 +59,10 @@ def _settle(item: Item, state: State, setting: Setting, number: int) -> None:
     for index, part in enumerate(line.parts):
         for player in _in_order(part, who, setting, state):
             key = f"{item.slot}.{player}" + (f".{index}" if len(line.parts) > 1 else "")
-            doing = Doing(player, meant(part, player, state), item, state, setting, key, number, who, index == 0)
+            done = meant(part, player, state)
+            if index and said_already(done, player, state):
+                continue
+            doing = Doing(player, done, item, state, setting, key, number, who, index == 0)
             _do(doing, index == len(line.parts) - 1)
 
 

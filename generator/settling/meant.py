@@ -6,6 +6,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from generator.model.sentence import Part, Way
+from generator.model.settled import Move
 from generator.model.spots import side_of
 from generator.settling.state import State
 
@@ -23,3 +24,10 @@ def meant(part: Part, player: int, state: State) -> Part:
         ways = tuple(Way(f"along-{side}-sideline") if w == Way("along-sideline") else w for w in part.ways)
         part = replace(part, ways=ways)
     return part
+
+
+def said_already(part: Part, player: int, state: State) -> bool:
+    """`turns the corner and gets to the rim`: the second part says again where the first one ends."""
+    last = state.get(state.last.get(player))
+    return (part.verb == "drive" and not part.ways and isinstance(last, Move) and last.verb == "drive" and last.place.spot == "rim"
+            and (not part.places or getattr(part.places[-1], "spot", "") == "rim"))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.model.court import Point
+from generator.model.court import Court, Point
 from generator.model.sentence import Way
 from generator.model.settled import HandOff, Move, PlaceName, Stand
 from generator.model.spots import OUT_OF_BOUNDS, lane_edge, name_place
@@ -98,14 +98,19 @@ def stop_at_lane_edge(doing: Doing) -> None:
     last = state.get(state.last.get(doing.player))
     if not isinstance(last, Move) or last.verb != "drive" or last.place.spot != "rim":
         return
-    start = _comes_off(last) if last.uses else last.via[-1] if last.via else last.origin
-    edge = lane_edge(court, start if start.x >= 0 else start.mirrored())
-    end = edge if start.x >= 0 else edge.mirrored()
+    end = edge_of_drive(last, court)
     name = PlaceName(f"{'left' if end.x < 0 else 'right'} lane edge", "lane edge", "left" if end.x < 0 else "right")
     if abs(end.x) < 0.6:
         name = name_place(court, end)
     state.change(last.key, end=end, place=name)
     state.move(doing.player, end, name)
+
+
+def edge_of_drive(drive: Move, court: Court) -> Point:
+    """Where a drive to the rim enters the lane."""
+    start = _comes_off(drive) if drive.uses else drive.via[-1] if drive.via else drive.origin
+    edge = lane_edge(court, start if start.x >= 0 else start.mirrored())
+    return edge if start.x >= 0 else edge.mirrored()
 
 
 def _comes_off(drive: Move) -> Point:

@@ -78,7 +78,7 @@ RULES: dict[str, SettlingRule] = {
         "1 looks for 2 at the left block", "1 looks for 5 at the left block"),
     "shot-elsewhere": SettlingRule(
         "A shot names a place where the shooter is not.",
-        "He shoots from where he is; only `pulls up` dribbles to the place.",
+        "He shoots from where he is; only `pulls up` dribbles to the place, and `finishes at the rim` drives.",
         "1 shoots at left wing", "1 pulls up at left elbow"),
     "ball-not-loose": SettlingRule(
         "A rebound or a tip while somebody holds the ball.", "Only a ball in the air can be rebounded or tipped.",

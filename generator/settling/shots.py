@@ -27,7 +27,8 @@ def do_shoot(doing: Doing) -> None:
 
 
 def _goes_there(doing: Doing, words: str) -> bool:
-    """`pulls up at right elbow`: he dribbles there, a drive stops there. Any other shot only says where he is."""
+    """`pulls up at right elbow`: he dribbles there, a drive stops there; `finishes at the rim`: he drives. Any other shot
+    only says where he is."""
     state = doing.state
     if not doing.part.places:
         return False
@@ -36,14 +37,16 @@ def _goes_there(doing: Doing, words: str) -> bool:
     if near <= _THERE or name.spot == "rim" and near <= _AT_THE_BASKET:
         return False
     last = state.get(state.last.get(doing.player))
-    if not words.startswith("pull"):
+    at_rim = name.spot == "rim" and re.match(r"(finish|score|dunk|lay)", words)
+    if not at_rim and not words.startswith("pull"):
         raise mistake(doing.line_where, "shot-elsewhere", f"{doing.player} shoots at {name.words}, but he is at {state.name[doing.player].words}",
                       f"move him there before it, as in `{doing.player} dribbles to right elbow then pulls up`")
     if isinstance(last, Move) and last.verb == "drive" and last.phase == state.phase and last.place.spot == "rim":
         state.change(last.key, end=end, place=name)
         state.move(doing.player, end, name)
-    else:
-        shared = doing.shared(end, name) | {"key": f"{doing.key}d", "verb": "dribble"}
-        doing.add(Move(**shared, effort=effort_of("dribble", "", doing.part.manners), with_ball=True))
-        state.last_move[doing.player] = f"{doing.key}d"
+        return True
+    verb = "drive" if at_rim else "dribble"
+    shared = doing.shared(end, name) | {"key": f"{doing.key}d", "verb": verb, "kind": ""}
+    doing.add(Move(**shared, effort=effort_of(verb, "", doing.part.manners), with_ball=True))
+    state.last_move[doing.player] = f"{doing.key}d"
     return True

@@ -12,6 +12,7 @@ from generator.model.sentence import AreaDefender, DefenderBody, DefenderOf, Pla
 from generator.model.settled import Fork, HandOff, Instant, LooseBall, Mark, Move, Pass, Screen, Shot
 from generator.settling.events import find_event
 from generator.settling.moments import best_move, goes_on_from
+from generator.settling.moves import edge_of_drive
 from generator.settling.problems import Mistake, mistake
 from generator.settling.runs import Carry, Run
 from generator.settling.state import Item, Setting, State
@@ -127,7 +128,7 @@ def _watched_screen(read: Read, site: Site, run: Run, setting: Setting) -> tuple
     elif _on_the_catch(read):
         return None, None
     else:
-        screens = [a for a in screens if _seen_on(a, site, state, setting)]
+        screens = [a for a in screens if _seen_on(a, site, state, setting)] or [a for a in screens if _of_two(a, site, state, setting)]
     for screen in screens:
         user = _user(screen, site, state)
         if user is not None:
@@ -156,6 +157,12 @@ def _seen_on(screen: Screen, site: Site, state: State, setting: Setting) -> bool
         return False
     pair = {guard_of(site.reader, state, setting), guard_of(screen.player, state, setting)}
     return bool(site.watched) and set(site.watched) <= pair
+
+
+def _of_two(screen: Screen, site: Site, state: State, setting: Setting) -> bool:
+    """Both men of the screener and the freed player are watched, by one who does not use it himself: the passer."""
+    pair = {guard_of(screen.player, state, setting), *(guard_of(p, state, setting) for p in screen.freed)}
+    return len(set(site.watched)) > 1 and set(site.watched) <= pair
 
 
 def _must_matter(read: Read, site: Site, run: Run, setting: Setting) -> None:
@@ -196,7 +203,7 @@ def _point(read: Read, site: Site, run: Run, setting: Setting) -> tuple[Mark, in
         tip = next((a for a in reversed(state.of_phase()) if isinstance(a, LooseBall) and a.verb == "tip"), None)
         if tip is not None:
             return Mark(tip.key, Instant.CATCH), run.made[tip.key] + 1
-    return _by_reader(site, run)
+    return _by_reader(site, run, setting)
 
 
 def _by_event(read: Read, site: Site, run: Run, setting: Setting) -> tuple[Mark, int]:
@@ -217,8 +224,16 @@ def _carried(run: Run) -> frozenset[str]:
     return frozenset(i.action.key for i in run.items if isinstance(i, Carry))
 
 
-def _by_reader(site: Site, run: Run) -> tuple[Mark, int]:
-    """As he catches; else just before he first gives up the ball or uses a screen; else as the phase's moves end."""
+def _in_the_lane(drive: Move, setting: Setting) -> Mark:
+    """Where the help meets a driver: as he enters the lane."""
+    if drive.verb != "drive" or drive.place.spot != "rim":
+        return Mark(drive.key, Instant.END)
+    return Mark(drive.key, Instant.END, at=edge_of_drive(drive, setting.court))
+
+
+def _by_reader(site: Site, run: Run, setting: Setting) -> tuple[Mark, int]:
+    """As he catches; else just before he first gives up the ball or uses a screen (with the ball: as that drive ends, since
+    the men of its own screen are not what he watches); else as the phase's moves end."""
     reader, stopped = site.reader, _carried(run)
     mine = [a for a in run.final.of_phase() if run.made.get(a.key, -1) >= run.first and a.key not in stopped]
     for action in mine:
@@ -227,8 +242,12 @@ def _by_reader(site: Site, run: Run) -> tuple[Mark, int]:
     for action in mine:
         gives = isinstance(action, (Pass, HandOff)) and action.player == reader
         uses = isinstance(action, Move) and action.player == reader and action.uses
+        if uses and action.with_ball and site.read.watch.kind is WatchKind.DEFENDERS:
+            return _in_the_lane(action, setting), run.made[action.key] + 1  # he watches the help: off the screen, not before it
         if gives or uses:
             return Mark(action.key, Instant.START), run.made[action.key]
+    if mine and mine[-1].player == reader and isinstance(mine[-1], Move) and mine[-1].with_ball and site.read.watch.kind is WatchKind.DEFENDERS:
+        return _in_the_lane(mine[-1], setting), len(run.items)
     return _as_moves_end(run, mine), len(run.items)
 
 

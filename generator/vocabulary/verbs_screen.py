@@ -55,6 +55,6 @@ VERBS = (
          effort="cut"),
     Verb("pop", ("pop+",), "goes out to the arc after his screen", "4 pops", "the nearest arc spot straight out", Ball.WITHOUT, Takes.MAY,
          route=True, effort="fill", own_side=True),
-    Verb("step-out", ("step+ out",), "a step toward the ball", "4 steps out", "a step toward the ball", Ball.WITHOUT, Takes.MAY, route=True,
+    Verb("step-out", ("step+ out", "step+ toward the ball", "step+ towards the ball", "step+ to the ball", "take+ a step toward the ball"), "a step toward the ball", "4 steps out", "a step toward the ball", Ball.WITHOUT, Takes.MAY, route=True,
          effort="fill"),
 )
