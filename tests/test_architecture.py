@@ -13,21 +13,22 @@ GENERATOR = ROOT / "generator"
 
 MAY_IMPORT = {
     "diagnostics": set(),
+    "templates": set(),
     "model": {"diagnostics"},
     "vocabulary": {"diagnostics", "model"},
     "source": {"diagnostics"},
     "parsing": {"source", "vocabulary", "model", "diagnostics"},
     "settling": {"vocabulary", "model", "diagnostics"},
     "timeline": {"model", "diagnostics"},
-    "lookalikes": {"timeline", "model", "vocabulary", "diagnostics"},
-    "clock": {"timeline", "model", "vocabulary", "diagnostics"},
+    "lookalikes": {"timeline", "model", "vocabulary", "diagnostics", "templates"},
+    "clock": {"timeline", "model", "vocabulary", "diagnostics", "templates"},
     "checks": {"timeline", "model", "vocabulary", "diagnostics", "clock", "lookalikes"},
     "diagrams": {"timeline", "model"},
     "jobs": {"timeline", "model", "vocabulary", "diagnostics"},
     "quiz": {"timeline", "model", "vocabulary", "diagnostics", "lookalikes", "jobs"},
     "pages": {
         "jobs", "quiz", "diagrams", "checks", "clock", "lookalikes", "timeline", "model", "vocabulary", "diagnostics",
-        "parsing", "settling",
+        "parsing", "settling", "templates",
     },
     "vault": set(),
     "publish": {"vault", "diagnostics"},
@@ -39,7 +40,7 @@ ONLY_IN = {
     "mkdocs": {"mkdocs_plugin"},
     "svgwrite": {"diagrams/svg_writer"},
     "cryptography": {"vault/cipher"},
-    "jinja2": {"pages", "publish", "clock", "diagrams", "lookalikes", "mkdocs_plugin"},
+    "jinja2": {"templates", "pages/render", "publish", "mkdocs_plugin"},
 }
 
 

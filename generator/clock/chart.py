@@ -8,14 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 from itertools import accumulate
 from math import ceil
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-
 from generator.clock.ranges import range_words, seconds_range
 from generator.clock.report import ChainLength, PlayClock
+from generator.templates import our_templates
 
 SECOND = 16
 ROW = 34
@@ -51,14 +49,6 @@ class Chart:
     bars: tuple[Bar, ...]
 
 
-@cache
-def _environment() -> Environment:
-    return Environment(
-        loader=PackageLoader("site_theme", "page_templates"), autoescape=True, undefined=StrictUndefined,
-        trim_blocks=True, lstrip_blocks=True,
-    )
-
-
 def as_svg(report: Sequence[PlayClock]) -> str:
     """One SVG with a group a play, below each other."""
     charts, y = [], 0.0
@@ -67,7 +57,7 @@ def as_svg(report: Sequence[PlayClock]) -> str:
         charts.append((y, chart))
         y += chart.height
     width = max((c.width for _, c in charts), default=0.0)
-    return _environment().get_template("clock_chart.html").render(charts=charts, width=width, height=y)
+    return our_templates().get_template("clock_chart.html").render(charts=charts, width=width, height=y)
 
 
 def chart_of(clock: PlayClock) -> Chart:

@@ -6,12 +6,10 @@ In: a Report; out: SVG text by the template `lookalike_trees.html`. Colours come
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
-
-from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from generator.lookalikes.report import Report, Trunk
 from generator.lookalikes.words import half_seconds, tell_words
+from generator.templates import our_templates
 
 SECOND = 22.0
 ROW = 26.0
@@ -50,14 +48,6 @@ class Tree:
     marks: tuple[Mark, ...]
 
 
-@cache
-def _environment() -> Environment:
-    return Environment(
-        loader=PackageLoader("site_theme", "page_templates"), autoescape=True, undefined=StrictUndefined,
-        trim_blocks=True, lstrip_blocks=True,
-    )
-
-
 def as_svg(report: Report) -> str:
     """One SVG, a tree a series, below each other."""
     trees, y = [], 0.0
@@ -66,7 +56,7 @@ def as_svg(report: Report) -> str:
         trees.append(tree)
         y += tree.height
     width = max((s.x1 for t in trees for s in t.stretches), default=0.0) + NAME_ROOM
-    return _environment().get_template("lookalike_trees.html").render(trees=trees, width=round(width), height=round(y))
+    return our_templates().get_template("lookalike_trees.html").render(trees=trees, width=round(width), height=round(y))
 
 
 def draw_tree(title: str, trunk: Trunk, y: float) -> Tree:

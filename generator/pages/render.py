@@ -5,24 +5,18 @@ from __future__ import annotations
 from functools import cache
 from sys import version_info
 
-from jinja2 import Environment, FileSystemBytecodeCache, PackageLoader, StrictUndefined
+from jinja2 import Environment, FileSystemBytecodeCache
 
 from generator.diagnostics import Diagnostic
 from generator.pages.addresses import root_from
 from generator.pages.kept import ours, person_folder
+from generator.templates import our_templates
 
 
 @cache
 def environment() -> Environment:
-    """Our own environment: the site engine's does not escape."""
-    return Environment(
-        loader=PackageLoader("site_theme", "page_templates"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        bytecode_cache=compiled_templates(),
-    )
+    """Our templates, compiled ones kept for the next build."""
+    return our_templates(compiled_templates())
 
 
 def compiled_templates() -> FileSystemBytecodeCache | None:
