@@ -200,15 +200,6 @@ def test_two_who_screen_for_each_other():
     assert [u.screen for a in main.actions[2:] for u in a.uses] == ["0d.0.4", "0d.1.5"]
 
 
-def test_a_remark_is_allowed_where_its_node_says_so():
-    allow = "    allow: {spot-held: they trade places later}\n"
-    one, two = "  - name: A\n    do: [3 cuts to right wing]\n", "  - name: B\n    do: [3 cuts to left wing, 5 cuts to right elbow]\n"
-    rules = lambda text: [(d.rule, d.location.line) for d in said({"a.yml": play_text(text)})[1]]
-    assert rules(one + two) == [("spot-held", 5), ("spot-held", 7)]
-    assert rules(one + allow + two) == [("spot-held", 8)] and rules(one + two + allow) == [("spot-held", 5)]
-    assert [d.rule for d in said({"a.yml": play_text(one + two, head="allow: {spot-held: on purpose}\n")})[1]] == []
-
-
 # -- the examples of the pages ---------------------------------------------------------------------------
 
 ALIGNMENTS = f"five-out: {FIVE_OUT}\nlamp: {STANDING}\n"

@@ -117,6 +117,9 @@ def _allowed(finding: Finding, play: Play) -> Iterator[Allow]:
         if isinstance(phase, Phase):
             for read in phase.reads:
                 yield from _allowed_in(read, finding.answer)
+    for rule in play.rules:
+        if rule.read is not None:
+            yield from _allowed_in(rule.read, finding.answer)
 
 
 def _allowed_in(read: Read, answer: str) -> Iterator[Allow]:

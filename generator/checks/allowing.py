@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from generator.diagnostics import Diagnostic, Severity, error
-from generator.model.play import Allow, Phase, Play, Read
+from generator.model.play import Allow, Phase, Play, Read, Repeat
 from generator.vocabulary.nearest import did_you_mean
+
+Node = tuple[str, int, float, tuple[Allow, ...]]  # path, first line, line after the last, what is allowed there
 
 
 def heed_allow(found: Iterable[Diagnostic], plays: Iterable[Play]) -> tuple[Diagnostic, ...]:
@@ -49,26 +51,33 @@ def _in_read(read: Read) -> Iterator[Allow]:
             yield from _in_read(nested)
 
 
-def _allowed(said: Diagnostic, nodes: list[tuple[str, int, float, tuple[Allow, ...]]]) -> bool:
+def _allowed(said: Diagnostic, nodes: list[Node]) -> bool:
     return any(
         path == said.location.path and first <= said.location.line < last and any(a.rule == said.rule for a in allow)
         for path, first, last, allow in nodes
     )
 
 
-def _nodes(play: Play) -> Iterator[tuple[str, int, float, tuple[Allow, ...]]]:
-    """(path, first line, line after the last, allow) of the play, its phases and its reads, where something is allowed."""
+def _nodes(play: Play) -> Iterator[Node]:
+    """The play, its phases, its rules' reads and its reads at any depth, where something is allowed."""
     path, end = play.source.path, float("inf")
     if play.allow:
-        yield path, play.source.line, end, play.allow
-    starts = [p.source.line for p in play.phases if p.source.path == path]
-    for phase in play.phases:
-        if not isinstance(phase, Phase) or phase.source.path != path:
+        yield path, 0, end, play.allow
+    starts = sorted(p.source.line for p in (*play.phases, *play.rules) if p.source.path == path)
+    for part in (*play.phases, *play.rules):
+        if isinstance(part, Repeat) or part.source.path != path:
             continue  # taken over by `same as`: its own file decides
-        last = min((line for line in starts if line > phase.source.line), default=end)
-        if phase.allow:
-            yield path, phase.source.line, last, phase.allow
-        reads = [r.source.line for r in phase.reads]
-        for read in phase.reads:
-            if read.allow:
-                yield path, read.source.line, min((n for n in reads if n > read.source.line), default=last), read.allow
+        last = min((line for line in starts if line > part.source.line), default=end)
+        if isinstance(part, Phase) and part.allow:
+            yield path, part.source.line, last, part.allow
+        reads = part.reads if isinstance(part, Phase) else (part.read,) if part.read else ()
+        yield from _nodes_of_reads(reads, last)
+
+
+def _nodes_of_reads(reads: tuple[Read, ...], last: float) -> Iterator[Node]:
+    for read, following in zip(reads, (*reads[1:], None)):
+        end = following.source.line if following else last
+        if read.allow:
+            yield read.source.path, read.source.line, end, read.allow
+        for answer in read.answers:
+            yield from _nodes_of_reads(answer.reads, end)

@@ -13,7 +13,6 @@ from generator.model.book import Book
 from generator.model.court import court_for
 from generator.model.play import Play, Start, StartPlace
 from generator.model.settled import SettledPlay, Variant
-from generator.settling.allowed import without_allowed
 from generator.settling.branches import make_branch
 from generator.settling.defence import prepare_defence
 from generator.settling.moves import out_of_bounds
@@ -35,7 +34,7 @@ def settle(play: Play, book: Book, variant: Variant = AS_WRITTEN) -> tuple[Settl
     """The play as placed on the team's floor, None when a mistake keeps it from that; and what is wrong."""
     problems = Problems()
     settled = _settle(play, book, variant, problems)
-    return (None if problems.has_errors else settled), without_allowed(problems.all(), play)
+    return (None if problems.has_errors else settled), problems.all()
 
 
 def _settle(play: Play, book: Book, variant: Variant, problems: Problems) -> SettledPlay | None:
