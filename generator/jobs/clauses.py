@@ -67,6 +67,8 @@ def _move(deed: Deed, branch: Branch) -> Clause:
     if verb == "reject":
         off = f"{move.uses[0].screener}'s screen" if move.uses else "the screen"
         return Clause(f"refuse {off}, go {to}")
+    if verb == "seal":
+        return Clause(f"seal the defender on your back {at_place(move.place)}")
     if verb == "fill":
         return Clause(f"fill {place_words(move.place)}")
     if move.uses:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from generator.jobs.cues import cue_sentence
-from generator.jobs.deeds import Deed, deeds_of, deeds_print
+from generator.jobs.deeds import Deed, DeedKind, deeds_of, deeds_print
 from generator.jobs.job import Job
 from generator.jobs.phrases import listed
 from generator.jobs.situations import ready_sentence, sees, watch_sentence
@@ -163,7 +163,8 @@ def _goes_on(times: PlayTimes, timeline: Timeline, index: int, player: int) -> s
         return f"Play on: {_lower(' '.join(job_sentences(open_now, branch)))}"
     if open_now and open_now[0].action.player == player:
         return finish_sentence(open_now[0])
-    place = deeds[-1].place if deeds else phase.plan_names[player]
+    last = deeds[-1] if deeds else None  # of a pass the deed's place is the receiver's
+    place = phase.plan_names[player] if last is None else last.action.place if last.kind is DeedKind.PASS else last.place
     return idle_sentence(place, timeline.ball(read_at).holder == player, int(stable_id(fork.answer.id, str(player)), 36))
 
 

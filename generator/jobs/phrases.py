@@ -37,11 +37,15 @@ def place_words(place: PlaceName) -> str:
         return f"{space} on the {side}"
     if words in (place.spot, f"{place.side} {place.spot}", f"{place.spot} {place.side}"):
         return _with_article(words)
-    for direction in _DIRECTIONS:
-        head, found, tail = words.partition(f"{direction} ")
-        if found and (not head or head.endswith(" ")):
-            return f"{head}{direction} {_with_article(tail)}".strip() if head else f"the spot {direction} {_with_article(tail)}"
-    return _with_article(words)
+    if words == "behind the ball":
+        return words
+    told = [(words.index(f"{d} "), d) for d in _DIRECTIONS if f" {d} " in f" {words}"]
+    told = [(at, d) for at, d in told if words[at:] not in ("inside slot", "inside wing")]  # spots of their own
+    if not told:
+        return _with_article(words)
+    at, direction = min(told)
+    head, tail = words[:at], words[at + len(direction) + 1 :]
+    return f"{head}{direction} {_with_article(tail)}" if head else f"the spot {direction} {_with_article(tail)}"
 
 
 _NUMBERS = {"2": "two", "3": "three", "4": "four", "5": "five", "6": "six"}
@@ -82,7 +86,7 @@ def is_outside(place: PlaceName) -> bool:
 def to_place(place: PlaceName) -> str:
     """`to the left wing`; `out of bounds on the baseline` stays."""
     words = place_words(place)
-    return words if words.startswith("out of bounds") else f"to {words}"
+    return words if words.startswith(("out of bounds", "behind the ball")) else f"to {words}"
 
 
 def listed(words: Iterable[object], link: str = "and") -> str:

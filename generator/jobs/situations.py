@@ -212,7 +212,7 @@ def _name(fork: Fork, number: int, player: int, capital: bool = False) -> str:
     area = next((o.area for o in fork.read.watch.ones if isinstance(o, AreaDefender)), "")
     if area and fork.watched == (number,):
         return f"{'The' if capital else 'the'} {area} defender X{number}"
-    if number == player and not area:
+    if number == player and number not in fork.areas:
         return f"{'Your' if capital else 'your'} man X{number}"
     return f"X{number}"
 

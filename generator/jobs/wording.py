@@ -59,7 +59,8 @@ def _worth_saying(deeds: Sequence[Deed]) -> list[Deed]:
         rest = deeds[i + 1 :]
         idle = isinstance(deed.action, Stand) and deed.kind is DeedKind.STAND and deed.action.verb in ("stay", "spot up")
         look = isinstance(deed.action, Stand) and deed.action.looks and any(d.kind is DeedKind.PASS for d in rest)
-        if (idle and len(deeds) > 1) or look:
+        there = deed.kind is DeedKind.MOVE and bool(rest) and rest[0].kind is DeedKind.BOARD and rest[0].action.line == deed.action.line
+        if (idle and len(deeds) > 1) or look or there:
             continue
         said.append(deed)
     return said or list(deeds)

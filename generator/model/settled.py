@@ -97,6 +97,7 @@ class Fork:
     watched: tuple[int, ...]
     taken: str
     depth: int = 0  # nesting of reads
+    areas: frozenset[int] = frozenset()  # X bodies that hold an area of a zone and so are nobody's man
 
     @property
     def answer(self) -> Answer:

@@ -10,7 +10,7 @@ from generator.parsing.who_words import DEFENDERS, PLAYERS, name
 from generator.vocabulary.advice import advice
 from generator.vocabulary.entries import Ball, Takes
 from generator.vocabulary.nearest import closest
-from generator.vocabulary.table import DEFENCE_TRIE, OFFENCE_TRIE, verb_wordings
+from generator.vocabulary.table import DEFENCE_TRIE, OFFENCE_TRIE, VERB, verb_wordings
 from generator.vocabulary.words import match
 
 if TYPE_CHECKING:
@@ -77,6 +77,8 @@ def _untold_place(reader: PartReader) -> None:
         return
     if reader.lane and verb.ball is Ball.WITHOUT:
         reader.places.append(SpotPlace("corner", reader.lane))
+        if verb.id == "fill":  # `fills the right lane`: he runs it
+            reader.verb, reader.kind = VERB["cut"], "run"
     elif verb.place is Takes.MUST and isinstance(way, Between) and isinstance(way.first, DEFENDERS) and isinstance(way.second, DEFENDERS):
         reader.ways.pop()
         reader.places.append(BetweenPlace(WherePlace(way.first, False), WherePlace(way.second, False)))

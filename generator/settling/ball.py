@@ -121,6 +121,8 @@ def _meets(doing: Doing, receiver: int, at: Point, kind: PassKind, given: bool) 
     if not isinstance(last, Move):
         return None, False
     fresh = last.phase == state.phase
+    if given and not fresh and last.end.distance(at) > _NEAR:
+        return None, False  # that move is long over: he comes to the place named
     led = last.end.distance(Point(0.0, doing.setting.court.rim)) <= _LEAD_NEAR_RIM or kind is PassKind.LOB
     led = led or "on the run" in doing.part.manners or "on the run" in last.manners
     led = led or (given and last.end.distance(at) > _NEAR)

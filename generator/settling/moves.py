@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from generator.model.court import Court, Point
-from generator.model.sentence import Way
+from generator.model.sentence import MeasuredPlace, Way
 from generator.model.settled import HandOff, Move, PlaceName, Stand
 from generator.model.spots import OUT_OF_BOUNDS, lane_edge, name_place
+from generator.settling.defence import body_place
 from generator.settling.doing import Doing, effort_of, runs_on
 from generator.settling.ends import beside_the_rim, find_end
 from generator.settling.problems import mistake
@@ -14,6 +17,7 @@ from generator.settling.screener_ends import ghosted_place
 from generator.settling.who import find_defender, find_player, guard_of
 
 CUTS = frozenset({"cut", "curl", "fade", "flare", "back-cut", "shallow-cut", "dive"})
+_SEALS = 0.8  # metres between who seals and who is sealed, assumed
 _ASIDE = 0.6  # metres
 _STILL = 0.4  # nearer than this nobody walks
 
@@ -144,15 +148,28 @@ def do_post_up(doing: Doing) -> None:
 
 def do_seal(doing: Doing) -> None:
     """Keeps a defender behind him, 0.6 s; with a place he goes there."""
-    state = doing.state
+    state, setting = doing.state, doing.setting
     if doing.part.objects:
         body = find_defender(doing.part.objects[0], state, doing.setting, doing.item, doing.where, doing.player, False)
     else:
         body = guard_of(doing.player, state, doing.setting)
+    if body is not None and not doing.part.places and body in setting.areas.values():
+        doing = _goes_to_seal(doing, body)
     if doing.part.places and find_end(doing)[0].distance(doing.origin) > _STILL:
         do_move(doing)
         return
     do_stand(doing, 0.6, seals=state.guards.get(body, body))
+
+
+def _goes_to_seal(doing: Doing, body: int) -> Doing:
+    """The defender of an area comes to nobody: whoever seals him goes to him, on the side he comes from."""
+    there = body_place(body, doing.state, doing.setting)
+    far = there.distance(doing.origin)
+    if far <= _SEALS + _STILL:
+        return doing
+    k = _SEALS / far
+    beside = Point(there.x + k * (doing.origin.x - there.x), there.y + k * (doing.origin.y - there.y))
+    return replace(doing, part=replace(doing.part, places=(MeasuredPlace(beside),)))
 
 
 def do_fill_up(doing: Doing) -> None:

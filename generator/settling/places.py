@@ -52,6 +52,8 @@ def find_place(place: Place, mover: int | None, state: State, setting: Setting, 
         return _half(place, mover, state, setting, where)
     point = _derived(place, mover, state, setting, item, where)
     name = name_place(setting.court, point)
+    if isinstance(place, BallPlace) and place.behind:
+        return point, replace(name, words="behind the ball")
     if isinstance(place, RelativePlace):
         return point, replace(name, words=_relative_words(place, mover, state, setting, item, where) or name.words)
     return point, name

@@ -41,6 +41,7 @@ class Site:
     own: dict[str, tuple[Mark, int]] = field(default_factory=dict)  # answer id -> its own point and place
     item: Item | None = None
     skips: str = ""  # answer id that leaves out the whole phase (optional)
+    areas: frozenset[int] = frozenset()  # X bodies that hold an area of a zone
 
     @property
     def default(self) -> Answer:
@@ -62,7 +63,7 @@ class Site:
         mark, cut = self.place_of(answer)
         above = [k for k, n in self.run.made.items() if n < cut]
         return Fork(self.read, self.phase, self.reader, mark, above[-1] if above else None, self.screen, self.user,
-                    self.watched, answer.id, self.depth)
+                    self.watched, answer.id, self.depth, self.areas)
 
 
 def locate(read: Read, run: Run, setting: Setting, depth: int = 0, last: int | None = None, opens: bool = False) -> Site:
@@ -74,6 +75,7 @@ def locate(read: Read, run: Run, setting: Setting, depth: int = 0, last: int | N
     reader = find_player(read.who, run.before[min(run.first, len(run.before) - 1)], setting, item, where)
     site = Site(read, reader, run, Mark(None, phase=state.phase), 0, depth, state.phase)
     site.item = Item(_NO_LINE, "", bound=(("he", reader),))
+    site.areas = frozenset(setting.areas.values())
     site.watched = _watched(read, site, run, setting)
     if read.watch.kind is WatchKind.DEFENDERS:
         site.screen, site.user = _watched_screen(read, site, run, setting)

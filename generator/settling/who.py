@@ -118,8 +118,8 @@ def _in_this_do(state: State, item: Item) -> frozenset[int]:
 
 
 def guard_of(player: int, state: State, setting: Setting) -> int | None:
-    """The X body that guards a player now; in a zone the one whose area holds him."""
-    if not setting.bodies_follow_men:
+    """The X body that guards a player now; in a zone the one whose area holds him, of a chased man his chaser."""
+    if not setting.bodies_follow_men and player not in state.guards.values():
         from generator.settling.defence import area_holding
 
         return area_holding(state.place[player], state, setting)
