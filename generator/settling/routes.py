@@ -173,13 +173,16 @@ def note_uses(doing: Doing, move_key: str, uses: tuple[Use, ...], end: Point) ->
 
 def settle_offered(doing: Doing, uses: tuple[Use, ...], end: Point) -> tuple[Use, ...]:
     """A screen without a named place gets its first guess now that its user's way is known."""
-    from generator.settling.screens import guess_place
+    from generator.settling.screens import guess_place, stand_on_the_way
 
+    stand_on_the_way(doing, uses, end)
     found = []
     for use in uses:
         screen = doing.state.get(use.screen) if use.screen else None
         if screen is not None and not screen.place_given and not screen.users:
-            use = replace(use, at=guess_place(doing, screen, end))
+            use = replace(use, at=guess_place(doing, screen, end, uses))
+        elif screen is not None and screen.group_kind == "stagger":
+            use = replace(use, at=screen.end)
         found.append(use)
     return tuple(found)
 

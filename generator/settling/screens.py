@@ -9,7 +9,7 @@ from math import hypot
 
 from generator.model.court import Point
 from generator.model.sentence import DefenderBody, DefenderOf, One, Player
-from generator.model.settled import Screen
+from generator.model.settled import Screen, Use
 from generator.model.spots import STEP, name_place, side_of
 from generator.settling.bearings import off_spot, toward
 from generator.settling.defence import beside_man, body_place
@@ -24,6 +24,8 @@ _PAIR_GAP = {"double-screen": 0.33, "elevator-screen": 0.72}  # half the distanc
 _BESIDE = 0.95  # metres from a defender's middle to a screener at his shoulder: a step, whether he sees him or not
 _HIS_PLACE = 1.5  # metres: a place so near to the freed player tells where he is found
 _APART = 1.8  # metres from the first to the second screen of a stagger
+_TOGETHER = 3.0  # metres: who stand farther apart do not go shoulder to shoulder by themselves (assumed)
+_ON_HIS_WAY = 2.0  # metres from the user's straight way: a screener of a stagger who stands so near to it screens where he is
 _GROUP = {"double-screen": "double", "elevator-screen": "elevator", "stagger": "stagger"}
 IN_VIEW, FROM_BEHIND = 0.6, 0.9  # metres from the defender, timeline.md 1.7
 
@@ -32,8 +34,8 @@ def do_screen(doing: Doing) -> None:
     """One player's screen; pairs stand shoulder to shoulder, a step apart, or one after the other."""
     state, part = doing.state, doing.part
     freed, on = screened(doing)
-    kind = _GROUP.get(part.verb, "double" if len(doing.others) == 2 else "")
-    (end, name), given = _place(doing, freed)
+    kind = _group_kind(doing, freed)
+    (end, name), given = _place(doing, freed, kind)
     doing.leaves_screen()
     screen = Screen(
         **doing.shared(end, name), effort=effort_of(part.verb, part.kind, part.manners), freed=freed, on=on,
@@ -42,6 +44,18 @@ def do_screen(doing: Doing) -> None:
         via=tuple(doing.find(p)[0] for p in part.places[:-1]) if not kind else (),
     )
     _add(doing, screen)
+
+
+def _group_kind(doing: Doing, freed: tuple[int, ...]) -> str:
+    """`4 and 5 screen for 2`: shoulder to shoulder; far apart and without a place each where he is, one after the other."""
+    part, state = doing.part, doing.state
+    if part.verb in _GROUP or len(doing.others) != 2:
+        return _GROUP.get(part.verb, "")
+    first = next((a for a in reversed(state.of_phase()) if isinstance(a, Screen) and a.group == doing.item.slot), None)
+    if first is not None:
+        return first.group_kind
+    far = state.place[doing.others[0]].distance(state.place[doing.others[1]]) > _TOGETHER
+    return "stagger" if far and not part.places and not part.side and state.holder not in freed else "double"
 
 
 def _add(doing: Doing, screen: Screen) -> None:
@@ -78,16 +92,16 @@ def screened(doing: Doing) -> tuple[tuple[int, ...], tuple[int, ...]]:
     return tuple(dict.fromkeys(freed)), tuple(dict.fromkeys(on))
 
 
-def _place(doing: Doing, freed: tuple[int, ...]) -> tuple[Found, bool]:
+def _place(doing: Doing, freed: tuple[int, ...], kind: str) -> tuple[Found, bool]:
     places = doing.part.places
     index = doing.others.index(doing.player)
-    if doing.part.verb == "stagger" and len(places) > 1:
+    if kind == "stagger" and len(places) > 1:
         return doing.find(places[min(index, len(places) - 1)]), True
     if places:
         found = doing.find(places[-1])
         if doing.part.side and freed and found[0].distance(doing.state.place[freed[0]]) < _HIS_PLACE:
             return _on_side(doing, freed[0]), True
-        return (_of_pair(doing, found[0], freed, index) if len(doing.others) == 2 else found), True
+        return (_of_pair(doing, found[0], freed, index, kind) if len(doing.others) == 2 else found), True
     if not freed:
         return off_spot(doing, _body(doing, doing.part.objects[0])), True
     if doing.part.side:
@@ -97,7 +111,7 @@ def _place(doing: Doing, freed: tuple[int, ...]) -> tuple[Found, bool]:
         return off_spot(doing, _off_defender(other, doing.origin, IN_VIEW)), True
     guess = first_guess(doing, freed[0])
     if len(doing.others) == 2:
-        return _of_pair(doing, guess, freed, index), doing.part.verb != "stagger"
+        return _of_pair(doing, guess, freed, index, kind), kind != "stagger"
     return off_spot(doing, guess), False
 
 
@@ -126,13 +140,13 @@ def _other_defender(doing: Doing, freed: tuple[int, ...]) -> Point | None:
     return None
 
 
-def _of_pair(doing: Doing, middle: Point, freed: tuple[int, ...], index: int) -> Found:
+def _of_pair(doing: Doing, middle: Point, freed: tuple[int, ...], index: int, kind: str) -> Found:
     """The two stand square to the freed player's way; a stagger's second one a step and a half further on."""
     user = doing.state.place[freed[0]] if freed else Point(0.0, doing.setting.court.rim)
     dx, dy = middle.x - user.x, middle.y - user.y
     length = hypot(dx, dy)
     dx, dy = (dx / length, dy / length) if length > 0.05 else (0.0, 1.0)
-    if doing.part.verb == "stagger":
+    if kind == "stagger":
         far = index * 2 * STEP
         return off_spot(doing, Point(middle.x + dx * far, middle.y + dy * far))
     if index:  # the first of the two stands already: this one on the other side of the middle
@@ -157,13 +171,35 @@ def first_guess(doing: Doing, freed: int) -> Point:
     return _off_defender(beside_man(man, doing.setting), doing.origin, IN_VIEW)
 
 
-def guess_place(doing: Doing, screen: Screen, goal: Point) -> Point:
-    """A step from the freed player on the side he goes (timeline.md 1.7); moves the screener there by the text."""
+def stand_on_the_way(doing: Doing, uses: tuple[Use, ...], goal: Point) -> None:
+    """The screeners of a stagger without a place who stand along the user's way, in his order, screen where they are."""
+    state, start = doing.state, doing.origin
+    found = [state.get(u.screen) for u in uses if u.screen]
+    found = [s for s in found if s.group_kind == "stagger" and not s.place_given and not s.users]
+    length = start.distance(goal)
+    if len(found) != 2 or length < _TOGETHER:
+        return
+    dx, dy = (goal.x - start.x) / length, (goal.y - start.y) / length
+    along = [(s.origin.x - start.x) * dx + (s.origin.y - start.y) * dy for s in found]
+    aside = [abs((s.origin.x - start.x) * dy - (s.origin.y - start.y) * dx) for s in found]
+    if not (_APART / 2 < along[0] < along[1] - _APART / 2 and along[1] < length + _APART / 2):
+        return
+    if found[0].verb == "stagger" and max(aside) > _ON_HIS_WAY:  # those come to him; a plain pair far apart stays where each is
+        return
+    for screen in found:
+        state.change(screen.key, end=screen.origin, place=name_place(doing.setting.court, screen.origin), place_given=True)
+        if state.screens.get(screen.player) == screen.key:
+            state.move(screen.player, screen.origin, name_place(doing.setting.court, screen.origin))
+
+
+def guess_place(doing: Doing, screen: Screen, goal: Point, uses: tuple[Use, ...] = ()) -> Point:
+    """A step from the freed player on the side he goes (timeline.md 1.7); moves the screener there by the text. `uses`: the
+    second of a stagger that is met stands further on."""
     state, setting = doing.state, doing.setting
     far = FROM_BEHIND if screen.kind in _BACK_KINDS else IN_VIEW
     end = _off_defender(beside_man(doing.origin, setting), goal, far)
-    if screen.group_kind == "stagger" and any(a.group == screen.group and a.key != screen.key for a in state.actions[:state.index[screen.key]]
-                                              if isinstance(a, Screen)):
+    mates = [u.screen for u in uses if u.screen and state.get(u.screen).group == screen.group]
+    if screen.group_kind == "stagger" and screen.key in mates[1:]:
         end = toward(end, goal, _APART)
     name = name_place(setting.court, end)
     state.change(screen.key, end=end, place=name)

@@ -62,13 +62,17 @@ def screen_place(courses: Courses, screen: Screen) -> Point:
     place = toward(defender, goal, step)
     if hypot(place[0] - freed[0], place[1] - freed[1]) < NEAREST:
         place = toward(freed, place, NEAREST)
-    return _beside_partner(courses, screen, place, defender, goal)
+    met = [u.screen for u in user.uses] if isinstance(user, Move) else []
+    return _beside_partner(courses, screen, place, defender, goal, met)
 
 
-def _beside_partner(courses: Courses, screen: Screen, place: Point, defender: Point, goal: Point) -> Point:
+def _beside_partner(courses: Courses, screen: Screen, place: Point, defender: Point, goal: Point, met: list[str | None]) -> Point:
+    """`met`: the screens of the user's way in his order, which a stagger follows."""
     partners = [a for a in courses.chains.actions.values() if isinstance(a, Screen) and screen.group and a.group == screen.group]
     if len(partners) < 2:
         return place
+    if screen.group_kind == "stagger" and all(a.key in met for a in partners):
+        partners.sort(key=lambda a: met.index(a.key))
     rank = partners.index(screen)
     if screen.group_kind == "stagger":
         return toward(place, goal, STAGGER * rank)
