@@ -249,11 +249,12 @@ def _roster(book: Path) -> dict[str, tuple[str, tuple[int, ...]]]:
 
 
 def _in_roster(name: str, known: dict[str, tuple[str, tuple[int, ...]]], staff: bool) -> tuple[str, str, tuple[int, ...]]:
+    from generator.model.book import fold_name
     from generator.model.identity import stable_id
 
-    wanted = " ".join(name.casefold().split())
+    wanted = fold_name(name)
     for spelt, (key, positions) in known.items():
-        if " ".join(spelt.casefold().split()) == wanted:
+        if fold_name(spelt) == wanted:
             return spelt, key, () if staff else positions
     if not staff:
         click.echo(f"{name} is not in the roster of team.yml: he gets a code, but no page of his own.", err=True)

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from generator.commands._looks import LOOKS
+from generator.model.book import fold_name
 
 _WIDTH = 900  # CSS pixels of a PNG
 
@@ -53,8 +54,8 @@ def _branch_of(times, answer: str) -> str:
     for key, timeline in times.timelines.items():
         departure = timeline.branch.departure
         if departure is not None:
-            keys.setdefault(timeline.branch.forks[departure.fork].answer.key.casefold(), key)
-    wanted = " ".join(answer.casefold().split())
+            keys.setdefault(fold_name(timeline.branch.forks[departure.fork].answer.key), key)
+    wanted = fold_name(answer)
     if wanted not in keys:
         known = ", ".join(sorted(keys)) or "none"
         raise click.UsageError(f"{times.play.name} has no answer to {answer}. Its answers: {known}.")

@@ -13,6 +13,7 @@ from enum import Enum
 from functools import cache
 
 from generator.model.areas import areas_of, mirrored_area, mirrored_body
+from generator.model.book import fold_name
 from generator.model.court import Point
 from generator.model.play import GoTo, LeadInRef, Phase, Play, Repeat, Sight, StartPlace, Teach
 from generator.model.sentence import (
@@ -81,7 +82,7 @@ def mirror(value, against: str = "man"):
 
 def _own_names(value: object):
     if isinstance(value, Play):
-        yield from (" ".join(p.name.casefold().split()) for p in value.phases if isinstance(p, Phase))
+        yield from (fold_name(p.name) for p in value.phases if isinstance(p, Phase))
     yield from ("end", "next phase")
 
 
@@ -113,7 +114,7 @@ def _mirror_sight(value: Sight, against: str, own: frozenset[str]) -> Sight:
 
 
 def _mirror_go_to(value: GoTo, against: str, own: frozenset[str]) -> GoTo:
-    inside = " ".join(value.target.casefold().split()) in own
+    inside = fold_name(value.target) in own
     return value if inside else replace(value, mirrored=not value.mirrored)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.model.book import fold_name
 from generator.model.identity import stable_id
 
 HOME = ""  # the site's root has no id
@@ -20,7 +21,7 @@ def position_page(position: int) -> str:
 
 def series_page(series: str) -> str:
     """The id of a series' page; letter case and spacing of its name do not count."""
-    return stable_id("series", " ".join(series.casefold().split()))
+    return stable_id("series", fold_name(series))
 
 
 def own_page(path: str) -> str:
