@@ -5,7 +5,6 @@ from __future__ import annotations
 from generator.model.book import fold_name
 from generator.model.identity import stable_id
 
-HOME = ""  # the site's root has no id
 POSITIONS = (1, 2, 3, 4, 5)
 
 

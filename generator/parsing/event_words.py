@@ -10,7 +10,7 @@ from generator.parsing.talk_words import skip_noun
 from generator.parsing.who_words import needed_one, one
 from generator.parsing.words_of_line import Words
 from generator.vocabulary.entries import EventWord
-from generator.vocabulary.events import EVENTS, ON_THE
+from generator.vocabulary.events import EVENTS
 from generator.vocabulary.nearest import did_you_mean
 from generator.vocabulary.table import BALL_EVENT_TRIE, EVENT_TRIE, ON_THE_TRIE
 from generator.vocabulary.talk import NOUN_TRIE
@@ -25,7 +25,6 @@ RELATIONS = {
 }
 EVENT_NAMES = tuple(third_form(w) for e in EVENTS if e.of == "one" for w in e.words)
 BALL_EVENT_NAMES = tuple(w for e in EVENTS if e.of == "ball" for w in e.words)
-ON_THE_NAMES = tuple(f"on the {w.words[0]}" for w in ON_THE)
 
 
 def begins_timing(words: Words) -> bool:

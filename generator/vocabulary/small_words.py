@@ -57,7 +57,6 @@ ROUTES = (
     Word("down-right-lane-line", ("down the right lane line",), "along the right lane line", "1 drives down the right lane line"),
     Word("away-from", ("away from",), "with distance to him", "2 cuts away from 4 to left wing"),
 )
-WITH_ONE = frozenset({"off", "between", "away-from"})  # somebody must follow
 MAY_ONE = frozenset({"over", "under", "around", "behind", "in-front-of"})  # somebody may follow
 
 LINE_SIDES = (
