@@ -112,7 +112,9 @@ def _with_answer(site: Site, answer: Answer, state: State, kept: list, ball_line
             state.give(None, None)
     own = answer_items(answer, site, state.phase)
     first_ball = next((i for i, item in enumerate(own) if _is_ball(item)), len(own))
-    sequence = kept + own[:first_ball] + ball_lines + own[first_ball:]
+    later = [item for item in kept if isinstance(item, Item) and steps_in(item)]  # once the ball has left him
+    kept = [item for item in kept if item not in later]
+    sequence = kept + own[:first_ball] + ball_lines + own[first_ball:] + later
     slots = {item.slot for item in own}
     new = run_items(sequence, state, setting, rules, site.run, cut)
     new.first = min((n for n, i in enumerate(new.items) if isinstance(i, Item) and i.slot in slots), default=len(new.items))
@@ -208,6 +210,9 @@ def _rest(run: Run, cut: int, replaced: frozenset[int], named: frozenset[int],
             carried.append(item.action.key)
             continue
         actions = run.actions_of(number)
+        if not actions and steps_in(item):
+            kept.append(item)
+            continue
         players = {a.player for a in actions}
         begun = after is not None and all(isinstance(a, Move) for a in actions) and not players & after
         gone = players & (named if _is_ball_action(actions) and not begun else replaced)
@@ -228,6 +233,11 @@ def _rest(run: Run, cut: int, replaced: frozenset[int], named: frozenset[int],
 def _is_ball_action(actions: list[AnyAction]) -> bool:
     return any(isinstance(a, _HOLDS_FULLY) or getattr(a, "with_ball", False) or (isinstance(a, Stand) and a.verb in _BALL_VERBS)
                for a in actions)
+
+
+def steps_in(item: Item) -> bool:
+    """`3 steps in`, the inbounder after his throw."""
+    return any(part.verb == "step-in" for part in item.line.parts)
 
 
 def _is_ball(item: Item) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from generator.model.sentence import Line, Part, Player, Relation, Side, SpotPlace, Timing
+from generator.model.settled import Stand
 from generator.settling import ball, moves, screens, shots
 from generator.settling.cues import do_defence
 from generator.settling.doing import VERBS, Doing
@@ -92,6 +93,8 @@ def _do(doing: Doing, last_part: bool) -> None:
         raise not_yet(doing.where, part.text or part.verb)
     if setting_skips_open(doing):
         return
+    if part.verb == "step-in" and state.holder == doing.player and _has_looked(doing):
+        return  # he steps in once the ball has left him: the answers of his look settle this line (depart.py)
     _may(doing)
     before = len(state.actions)
     if state.ended and part.verb not in ("rebound", "crash", "box-out", "tip") and state.in_air == "shot":
@@ -104,6 +107,10 @@ def _do(doing: Doing, last_part: bool) -> None:
     own = [k for k in made if state.get(k).player == doing.player]
     if own:
         _note_timings(doing, own[0], own[-1], last_part)
+
+
+def _has_looked(doing: Doing) -> bool:
+    return any(isinstance(a, Stand) and a.looks and a.player == doing.player for a in doing.state.of_phase())
 
 
 def setting_skips_open(doing: Doing) -> bool:
