@@ -56,7 +56,7 @@ Progress = Callable[[str, int, int], None]  # (what is being done, how many are 
 
 
 def silent(step: str, done: int, total: int) -> None:
-    """Tells nobody."""
+    """A `Progress` that reports nothing."""
 
 
 class BookErrors(Exception):

@@ -55,8 +55,8 @@ def load_book(folder: Path) -> tuple[Book, tuple[Diagnostic, ...]]:
 
 
 def compute(book: Book, timer: Timer | None = None, once: Once | None = None) -> Computed:
-    """Settles, times and checks every play and lead-in of the book. `timer` stands for `time_play`, `once` for looking
-    at one play with the checks: whoever remembers their results hands them in."""
+    """Settles, times and checks every play and lead-in of the book. `timer` is used in place of `time_play`, `once`
+    round the checks of one play, so that a caller can keep their results."""
     court, timer = court_for(book.team.rule_set), timer or time_play
     plays, said = _time_all(book.plays, book, timer)
     lead_ins, said_lead_ins = _time_all(book.lead_ins, book, timer)

@@ -42,7 +42,7 @@ class Remembered:
         self.desk.room = ROOM if len(keys) <= LARGE + 50 else FEW
 
     def time(self, play: Play, book: Book, variant: Variant = Variant()) -> tuple[PlayTimes | None, Said]:
-        """Stands for `pipeline.time_play`."""
+        """Used in place of `pipeline.time_play`: what was settled before is taken from the shelf."""
         key = self.keys.get(play.id)
         if key is None:
             return time_play(play, book, variant)
@@ -50,7 +50,7 @@ class Remembered:
         return self.round.get(f"times-{name}", lambda: self._later(f"settled-{name}", play, book, variant))
 
     def check(self, times: PlayTimes, make: Callable[[], Said]) -> Said:
-        """Stands for `make()`."""
+        """What `make()` returns, from the shelf while the play's key is the same."""
         key = self.keys.get(times.play.id)
         return self.shelf.get(f"checked-{key}", make) if key else make()
 

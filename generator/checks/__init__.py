@@ -70,7 +70,7 @@ Once = Callable[[PlayTimes, Callable[[], tuple[Diagnostic, ...]]], tuple[Diagnos
 
 def run_checks(all_times: Sequence[PlayTimes], book: Book, once: Once | None = None) -> tuple[Diagnostic, ...]:
     """Everything the checks say about the plays and lead-ins in `all_times`, `allow` heeded, each finding once.
-    `once(times, make)` stands for `make()`, which looks at one play: whoever remembers its results hands them in."""
+    `once(times, make)` is called in place of `make()`, which looks at one play, so that a caller can keep its results."""
     lead_ins = {fold_name(t.play.name): t for t in all_times if t.play.is_lead_in}
     said: list[Diagnostic] = []
     for times in all_times:

@@ -50,7 +50,7 @@ class Chart:
 
 
 def as_svg(report: Sequence[PlayClock]) -> str:
-    """One SVG with a group a play, below each other."""
+    """One SVG with a group for each play, one below the other."""
     charts, y = [], 0.0
     for clock in report:
         chart = chart_of(clock)

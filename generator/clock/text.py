@@ -17,7 +17,7 @@ _COUNT = {1: "One lead-in", 2: "Two lead-ins", 3: "Three lead-ins", 4: "Four lea
 
 
 def as_text(report: Sequence[PlayClock]) -> str:
-    """A block a play."""
+    """The report as text, one block for each play."""
     return "\n\n".join("\n".join(play_lines(p)) for p in report)
 
 

@@ -49,7 +49,7 @@ class Tree:
 
 
 def as_svg(report: Report) -> str:
-    """One SVG, a tree a series, below each other."""
+    """One SVG with a tree for each series, one below the other."""
     trees, y = [], 0.0
     for name, trunk in report.trees.items():
         tree = draw_tree(name, trunk, y)

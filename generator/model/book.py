@@ -24,7 +24,7 @@ class RosterEntry:
 
 @dataclass(frozen=True, slots=True)
 class Team:
-    """team.yml."""
+    """The team as team.yml describes it."""
 
     name: str
     rule_set: RuleSet = RuleSet.INTERNATIONAL

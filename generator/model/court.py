@@ -66,17 +66,17 @@ class Court:
 
     @property
     def half_width(self) -> float:
-        """W."""
+        """Half the floor's width in metres (W)."""
         return self.width / 2
 
     @property
     def half_lane(self) -> float:
-        """K."""
+        """Half the lane's width to the outer edge, metres (K)."""
         return self.lane_width / 2
 
     @property
     def block_middle(self) -> float:
-        """M, the middle of the block mark."""
+        """Metres from the end line to the middle of the block mark (M)."""
         near, far = self.lane_marks[self.block_mark]
         return (near + far) / 2
 
@@ -87,7 +87,7 @@ class Court:
 
     @property
     def behind_arc(self) -> float:
-        """P = R + 0.3, where perimeter players stand."""
+        """Metres from the rim at which perimeter players stand: P = R + 0.3."""
         return self.arc_radius + 0.3
 
 

@@ -180,7 +180,7 @@ def count(node: Node | None, key: str, default: int, most: int, findings: Findin
 
 
 def player_number(node: Node, key: str, findings: Findings) -> int | None:
-    """1 to 5."""
+    """A position, 1 to 5; None where the text names none, which is reported."""
     value = text(node, key, findings)
     if value in ("1", "2", "3", "4", "5"):
         return int(value)

@@ -56,7 +56,7 @@ class Findings:
         self.add(warning(location, rule, message, hint))
 
     def info(self, location: Location, rule: str, message: str, hint: str = "") -> None:
-        """Worth knowing."""
+        """Information: nothing has to change."""
         self.add(info(location, rule, message, hint))
 
 

@@ -1,7 +1,7 @@
 """What reading a book refuses or remarks, rule by rule: what, why, an example of each, for the manual.
 
 `bad` and `good` are lines of one phase, or whole files; a line `--- path` names the file that follows it. Where no text
-can show the mistake both are empty. Tests run them: the bad one is told so, the good one is told nothing.
+can show the mistake both are empty. Tests run them: the bad one must be reported, about the good one nothing may be said.
 """
 
 from __future__ import annotations

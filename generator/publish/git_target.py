@@ -11,7 +11,7 @@ from generator.publish.targets import BOOT, Progress
 
 
 class GitFailed(Exception):
-    """What git said."""
+    """git refused; the message is what it said."""
 
 
 class GitTarget:

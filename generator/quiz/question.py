@@ -10,7 +10,7 @@ from generator.model.court import Point
 from generator.model.settled import Variant
 
 AS_WRITTEN = Variant()
-TEAM = "team"  # stands for the play where a question is about none
+TEAM = "team"  # in place of a play's id, where a question is about none
 
 
 class Kind(Enum):

@@ -26,7 +26,7 @@ class Reach:
     gaps: tuple[Diagnostic, ...]
 
     def summary(self) -> dict[str, int]:
-        """For JSON."""
+        """The counts, with the number of gaps, as values for JSON."""
         return {
             "forks": self.forks, "forks_asked": self.forks_asked, "answers": self.answers,
             "answers_asked": self.answers_asked, "jobs": self.jobs, "jobs_asked": self.jobs_asked, "gaps": len(self.gaps),

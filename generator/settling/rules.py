@@ -1,7 +1,7 @@
 """What settling refuses or remarks, rule by rule: what, why, an example of each, for the manual.
 
 `bad` and `good` are lines of one phase on the start `STANDING`; with `phases:` in them they are the rest of a play
-file. Tests run them: the bad one is told so, the good one is not.
+file. Tests run them: the bad one must be reported, the good one must not.
 """
 
 from __future__ import annotations

@@ -59,7 +59,7 @@ class Movement:
         return current.state(t)
 
     def velocity(self, t: float) -> Point:
-        """m/s."""
+        """(x, y) of his velocity at second t, m/s."""
         state = self.state(t)
         if state.heading is None:
             return Point(0.0, 0.0)

@@ -141,7 +141,7 @@ class Waypoints:
         return (tuple(self.knots), speeds, tuple(self.boundaries))
 
     def strives(self) -> list[float]:
-        """V of each member."""
+        """The speed strived for (V, m/s) by each member."""
         pace = self.courses.pace
         return [
             pace.speed(m.effort, isinstance(m, HandOff) or getattr(m, "with_ball", False)) for m in self.run.members

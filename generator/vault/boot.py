@@ -48,7 +48,7 @@ class SignedBoot:
 
 
 def write_boot(boot: Boot, signer: bytes) -> bytes:
-    """The file's bytes."""
+    """The boot file as bytes, signed."""
     body = body_of(boot)
     return packed(body, sign(signer, _signed_text(body)))
 
