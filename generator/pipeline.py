@@ -61,7 +61,12 @@ def compute(book: Book, timer: Timer | None = None, once: Once | None = None) ->
     plays, said = _time_all(book.plays, book, timer)
     lead_ins, said_lead_ins = _time_all(book.lead_ins, book, timer)
     chains = _time_chains(plays, book, timer)
-    found = unknown_allows(book.plays + book.lead_ins, _rules()) + heed_allow(said + said_lead_ins, book.plays + book.lead_ins) + tuple(run_checks(plays + lead_ins + chains, book, once))
+    written = book.plays + book.lead_ins
+    found = (
+        *unknown_allows(written, _rules()),
+        *heed_allow(said + said_lead_ins, written),
+        *run_checks(plays + lead_ins + chains, book, once),
+    )
     return Computed(book, court, plays, lead_ins, _ordered(_soften_drafts(found, book)), chains)
 
 
