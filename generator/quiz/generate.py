@@ -31,13 +31,13 @@ def generate_questions(all_times: Sequence[PlayTimes], book: Book, seed: str | i
     known = [t for t in all_times if not t.play.draft and not t.play.retired]
     plays = tuple({t.play.id: t.play for t in asked}.values())
     plain = [t for t in known if not t.settled.variant.mirrored and not t.settled.variant.run_for and not t.play.is_lead_in]
-    starts, families = openings(known), {}
+    starts, by_series = openings(known), {}
     for times in asked:
-        families.setdefault(times.play.series, []).append(times)
+        by_series.setdefault(times.play.series, []).append(times)
     questions: dict[str, Question] = {}
     said: list[Diagnostic] = []
     for times in asked:
-        series = _series(times, families.get(times.play.series, ()))
+        series = _series(times, by_series.get(times.play.series, ()))
         version = Version(times, series)
         alike = rivals(times, plain) if version.is_plain else ()
         mine = own(times, series, alike) if own else own_questions(times, series, alike, seed)
