@@ -10,6 +10,7 @@ from generator.model.court import RuleSet, court_for
 from generator.model.settled import Hold, Mark, Screen, Variant
 from generator.model.spots import name_place, side_of
 from tests.settling_case import STANDING, book_of, ends, play_text, said, settled, settled_book
+from tests.test_parsing_book import TIDEWALL
 
 COURT = court_for(RuleSet.INTERNATIONAL)
 FIVE_OUT = "{1: top with the ball, 2: left wing, 3: right wing, 4: left corner, 5: right corner}"
@@ -203,32 +204,6 @@ def test_two_who_screen_for_each_other():
 # -- the examples of the pages ---------------------------------------------------------------------------
 
 ALIGNMENTS = f"five-out: {FIVE_OUT}\nlamp: {STANDING}\n"
-TIDEWALL = """play: Tidewall
-series: Harbor
-call: Tidewall
-start: {1: left slot with the ball, 2: right slot, 3: left corner, 4: right wing, 5: right block}
-both sides: yes
-phases:
-  - name: Swing
-    do:
-      - 1 passes to 2
-      - 4 back screens for 1 at nail on the pass
-      - 1 cuts off 4 to right block
-      - 5 clears to left block before 1 arrives
-    reads:
-      - who: 1
-        watch: X1 and X4 on 4's screen
-        answers:
-          X1 jump the screen: [1 rejects to rim, 2 lobs to 1, 1 finishes]
-          switch:
-            do: [4 slips to rim]
-            why: "One rule: the small one is on his back."
-            reads:
-              - {who: 2, watch: 4 then 3, answers: {4 open: [2 lobs to 4, 4 finishes], otherwise: [3 lifts, 2 skip passes to 3, 3 shoots]}}
-          otherwise: go on
-  - name: Step out
-    do: [4 pops to left slot, 2 looks for 1 then 4]
-"""
 KITE = """play: Kite
 start: five-out
 rules:
