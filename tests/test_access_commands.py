@@ -308,6 +308,7 @@ def test_addresses_that_phones_can_open():
     assert usable_address(" https://a.example.org ") == "https://a.example.org/"
     assert usable_address("https://a.example.org/x/y") == "https://a.example.org/x/y/"
     assert usable_address("http://localhost:8000") == "http://localhost:8000/"
+    assert usable_address("http://127.0.0.1:8000") == "http://127.0.0.1:8000/"
     for bad in ("a.example.org", "http://192.168.0.7/", "https://", "https://a.example.org/?q=1", "https://a.example.org/#x", ""):
         assert usable_address(bad) is None
 

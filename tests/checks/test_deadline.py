@@ -30,3 +30,17 @@ phases:
 """
     assert "deadline" in rules(text)
     assert "deadline" not in rules(text.replace("at 7 s", "at 4 s"))
+
+
+def test_a_rules_line_has_none(rules):
+    """5 comes four seconds after 2 has caught: he begins as soon as he is free."""
+    text = """
+play: Rule
+start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+rules:
+  - {when: 2 catches, do: [5 cuts to right elbow]}
+phases:
+  - {name: A, do: [5 cuts to left corner, 5 cuts to right corner, 4 clears to left block, 1 passes to 2, 2 holds, 2 shoots]}
+"""
+    assert "deadline" not in rules(text)
+    assert "deadline" in rules(text.replace('rules:\n  - {when: 2 catches, do: [5 cuts to right elbow]}\n', "").replace("2 holds,", "5 cuts to right elbow as 2 catches, 2 holds,"))

@@ -58,3 +58,15 @@ phases:
 """
     (found,) = [d for d in said(text) if d.rule == "idle"]
     assert ": One 2; Two" in found.message
+
+
+def test_rounds_of_a_repeat_are_not_told_again(said):
+    text = """
+play: Round
+start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+phases:
+  - {name: Swing, do: [1 passes to 2, 2 passes to 1]}
+  - {repeat: from Swing, times: 2}
+"""
+    (found,) = [d for d in said(text) if d.rule == "idle"]
+    assert found.message.endswith(": Swing 3, 4, 5")

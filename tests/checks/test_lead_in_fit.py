@@ -41,3 +41,19 @@ def test_roles_turn_the_picture(rules):
     swapped = "1 passes to 2, 2 passes to 1, 2 cuts along the baseline to left wing, 3 cuts to right wing"
     assert "lead-in-fit" in rules(text(swapped))
     assert "lead-in-fit" not in rules(text(swapped, "{Round: {2: 3, 3: 2}}"))
+
+
+def test_the_ball_is_sought_by_the_roles_too(rules):
+    """Who was 1 in the play has been 2 in the lead-in, and 2 has the ball at its end."""
+    swapped = text("1 passes to 2", "{Round: {1: 2, 2: 1}}").replace(
+        "lead-in: [{Round: {1: 2, 2: 1}}]\nstart: {1: top with the ball, 2: right wing",
+        "lead-in: [{Round: {1: 2, 2: 1}}]\nstart: {1: right wing with the ball, 2: top")
+    assert "lead-in-fit" not in rules(swapped)
+    assert "lead-in-fit" in rules(swapped.replace("[{Round: {1: 2, 2: 1}}]", "[Round]"))
+
+
+def test_of_two_in_a_chain_the_second_is_met_in_its_roles(rules):
+    second = PLAY.split("---", 1)[0].replace("Round", "Second").replace("1: top with the ball, 2: right wing", "2: top with the ball, 1: right wing")
+    chain = second.replace("LINES", "2 passes to 1, 1 passes to 2") + "---" + text("1 passes to 2, 2 passes to 1", "Round, {Second: {1: 2, 2: 1}}")
+    assert "lead-in-fit" not in rules(chain)
+    assert "lead-in-fit" in rules(chain.replace("{Second: {1: 2, 2: 1}}", "Second"))

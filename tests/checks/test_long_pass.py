@@ -33,3 +33,13 @@ phases:
     for team in ("international", "professional", "college", "high school"):
         assert rules(text.replace("PLAYER", "2"), f"team: Fernhill\nrule set: {team}\n") == set()
         assert rules(text.replace("PLAYER", "4"), f"team: Fernhill\nrule set: {team}\n") == {"long-pass"}
+
+
+def test_a_bounce_pass_is_a_plain_pass(rules):
+    text = """
+play: Bounce
+start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+phases:
+  - {name: Swing, do: [1 passes to 2, 2 bounce passes to 4, 4 shoots]}
+"""
+    assert "long-pass" in rules(text) and "long-pass" not in rules(text.replace("bounce passes", "skip passes"))

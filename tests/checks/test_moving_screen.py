@@ -27,3 +27,14 @@ def test_waiting_for_the_screen_is_fine(rules):
 def test_the_play_may_allow_it(rules):
     allowed = MOVING.replace("phases:", "allow: {moving-screen: brush only}\nphases:")
     assert "moving-screen" not in rules(allowed)
+
+
+def test_a_fifth_of_a_second_is_told(rules):
+    text = """
+play: Soon
+start: {1: top with the ball, 2: right corner, 3: left corner, 4: right wing, 5: nail}
+phases:
+  - {name: Screen, do: [5 screens for 3 at left mid-post, 3 cuts off 5 to left wing at once, 1 passes to 3, 3 shoots]}
+"""
+    assert "moving-screen" in rules(text)
+    assert "moving-screen" not in rules(text.replace(" at once", ""))

@@ -42,3 +42,31 @@ def test_a_fork_without_otherwise_is_told_by_the_parser_and_nothing_else_is(rule
 def test_the_same_coverage_twice_is_told_by_the_parser(rules):
     twice = OPEN.replace("otherwise: [2 shoots]", "close out hard: [2 drives, 2 finishes], otherwise: [2 shoots]")
     assert "same-coverage" in rules(twice)
+
+
+def test_after_a_lost_tip_the_ball_is_theirs_and_nothing_need_follow(rules):
+    text = """
+play: Jump
+situation: jump ball
+start: {1: circle at 4 o'clock, 2: circle at 8 o'clock, 3: circle at 2 o'clock, 4: circle at 10 o'clock, 5: center circle}
+phases:
+  - name: Toss
+    do: [5 tips to 1]
+    reads:
+      - {who: 1, watch: ball, answers: {tip won: [1 dribbles to top, 1 drives, 1 finishes], tip lost: [1 sprints to middle of the lane]}}
+"""
+    assert "open-answer" not in rules(text)
+
+
+def test_a_pass_to_somebody_who_goes_on_with_it_is_no_end(rules):
+    text = """
+play: Bad
+start: {1: top with the ball, 2: right wing, 3: left wing, 4: left corner, 5: right block}
+phases:
+  - name: Swing
+    do: [1 passes to 2]
+    reads:
+      - {who: 2, watch: X2, answers: {hard close-out: [2 passes to 5, 5 dribbles to right elbow], otherwise: [2 shoots]}}
+"""
+    assert rules(text) == {"open-answer"}
+    assert rules(text.replace(", 5 dribbles to right elbow", "")) == set()

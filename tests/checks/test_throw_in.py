@@ -44,3 +44,16 @@ def test_stepping_in_first_is_fine(rules):
 ])
 def test_what_a_thrower_may_never_do_is_refused_and_nothing_else_is_told(rules, lines, told):
     assert rules(line(lines)) == {told}
+
+
+def test_a_tenth_over_five_seconds_is_told(said):
+    """He throws at 5.1 s."""
+    text = """
+play: Wait
+situation: sideline out of bounds
+start: {3: sideline out of bounds right with the ball, 1: right slot, 2: left block, 4: left elbow, 5: right elbow}
+phases:
+  - {name: Wait, do: [2 cuts to right corner, 2 cuts to left block, 2 breaks to left block, 3 inbounds to 2, 2 shoots]}
+"""
+    assert [d.message for d in said(text) if d.rule == "throw-in"] == [
+        "3 holds the ball out of bounds for 5 s or more; 5 are allowed (FIBA Art. 17, 2020)"]
