@@ -123,6 +123,8 @@ def spot_point(
 ) -> Point:
     """Where a spot is. `side` is left, right or "" (middle); `argument` the N of clock places and lane spaces;
     `origin` the mover's last place, for spots on his own line (rim, lane edge, baseline, sideline)."""
+    if backcourt and origin is not None:  # his own line in the other half
+        origin = Point(origin.x, court.length - origin.y)
     right = _right_side(court, spot, side, argument, origin)
     if spot in _BY_MOVER and spot != "lane edge":
         point = right

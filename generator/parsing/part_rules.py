@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NoReturn
 
-from generator.model.sentence import Between, BetweenPlace, One, SpotPlace, Way, WherePlace
+from generator.model.sentence import Between, BetweenPlace, One, Side, SpotPlace, Way, WherePlace
 from generator.parsing.talk_words import sentence_begins
 from generator.parsing.who_words import DEFENDERS, PLAYERS, name
 from generator.vocabulary.advice import advice
@@ -69,10 +69,17 @@ def settle_unclear(reader: PartReader) -> None:
     raise words.refuse("ambiguous", message, hint, reader.unclear)
 
 
+_SIDELINES = {"along-left-sideline": Side.LEFT, "along-right-sideline": Side.RIGHT, "along-sideline": Side.SAME}
+
+
 def _untold_place(reader: PartReader) -> None:
     """The end that a way or a verb brings along: the corner of a break's lane, the gap between two defenders, the rim that
     is faced."""
     verb, way = reader.verb, reader.ways[-1] if reader.ways else None
+    if reader.places and reader.places[-1] == SpotPlace("half court"):
+        along = next((_SIDELINES[w.word] for w in reader.ways if isinstance(w, Way) and w.word in _SIDELINES), None)
+        if along:  # `dribbles up the left sideline to half court`
+            reader.places[-1] = SpotPlace("half court", along)
     if reader.places or reader.objects:
         return
     if reader.lane and verb.ball is Ball.WITHOUT:
