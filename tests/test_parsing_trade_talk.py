@@ -8,11 +8,14 @@ import pytest
 
 from generator.diagnostics import Location, format_diagnostic
 from generator.parsing import parse_book, parse_line
+from generator.parsing.sentence import read_sentences
 from generator.source import BookFile
+from generator.source.nodes import TextNode
 from generator.vocabulary import advice
 from generator.vocabulary.keys import ALSO, KEYS
 from generator.vocabulary.language_page import language_page
 from generator.vocabulary.table import COVERAGE_TRIE, OFFENCE_TRIE, SPOT
+from generator.vocabulary.talk import TALK
 from generator.vocabulary.words import match, plain_form, split_words, third_form
 
 HERE = Location("talk", 1, 1)
@@ -121,10 +124,55 @@ def read(text: str):
         ("2 gets the ball from 1 at left wing", "1 passes to 2 at left wing"),
         ("3 cuts to rim as 1 comes off the screen", "3 cuts to rim as 1 comes off"),
         ("1 makes a hard cut to rim", "1 cuts to rim"),
+        ("2 uses 5's screen to the right wing", "2 uses the screen from 5 to the right wing"),
+        ("2 catches and drives", "2 drives"),
+        ("2 rips and drives baseline", "2 drives baseline"),
+        ("5 turns and seals his man", "5 seals his man"),
+        ("5 sets a ball screen on the ball", "5 ball screens for ball handler"),
+        ("5 screens the ball on the right side", "5 screens for ball handler on the right side"),
+        ("5 screens on the ball for 1", "5 screens for 1"),
+        ("4 back picks for 1", "4 back screens for 1"),
+        ("4 sets a flare for 1", "4 flare screens for 1"),
+        ("4 and 5 set a stagger for 2", "4 and 5 stagger for 2"),
+        ("3 lifts up", "3 lifts"),
+        ("4 pops back behind the arc", "4 pops"),
+        ("3 cuts along the baseline to the other corner", "3 cuts along the baseline to opposite corner"),
+        ("3 spots up in the corner", "3 spots up at same-side corner"),
+        ("1 throws it inside to 5", "1 passes to 5 in the post"),
+        ("everybody else fills up", "everyone else fills up"),
+        ("the others stay", "everyone else stays"),
+        ("1 cuts to rim as soon as 2 catches", "1 cuts to rim as 2 catches"),
+        ("1 cuts to rim once 2 catches", "1 cuts to rim as 2 catches"),
+        ("as 2 catches, 5 dives", "5 dives as 2 catches"),
+        ("on the pass, 3 and 4 dive", "3 and 4 dive on the pass"),
+        ("1 passes to 2, cuts to the basket", "1 passes to 2 and cuts to basket"),
+        ("3 walks his man down then cuts off 5 to left wing", "3 sets up then cuts off 5 to left wing"),
+        ("2 comes off a screen set by 5 to left wing", "2 comes off 5 to left wing"),
     ],
 )
 def test_talk_is_read_as_the_plain_line(talk, plain):
     assert read(talk) == read(plain)
+
+
+@pytest.mark.parametrize("talk, plain", [
+    ("5 rolls and 4 pops to top, 3 drifts", ["5 rolls", "4 pops to top", "3 drifts"]),
+    ("1 passes to 2, who shoots", ["1 passes to 2", "2 shoots"]),
+    ("1 passes to 2 for the layup", ["1 passes to 2", "2 finishes"]),
+    ("1 dribbles at 2 who cuts backdoor", ["1 dribbles at 2", "2 cuts backdoor"]),
+    ("2 takes the handoff from 5 and drives", ["5 hands off to 2", "2 drives"]),
+    ("2 gets a ball screen from 5 and drives off the pick", ["5 ball screens for 2", "2 drives off the screen"]),
+])
+def test_talk_that_is_read_as_several_lines(talk, plain):
+    found, problems = read_sentences(TextNode(talk, HERE))
+    assert not problems and list(found) == [read(line) for line in plain]
+
+
+TALK_WITH_A_STRANGE_WORD = [" ".join([*words[:i], "zorp", *words[i:]]) for row in TALK for words in [row.example.split()] for i in range(1, len(words) + 1)]
+
+
+@pytest.mark.parametrize("text", TALK_WITH_A_STRANGE_WORD)
+def test_no_strange_word_hides_in_talk(text):
+    assert not read_sentences(TextNode(text, HERE))[0]
 
 
 @pytest.mark.parametrize("text, side", [("5 screens for 2 on the sideline side", "sideline"), ("5 ball screens for 1 on the left", "left")])
@@ -139,7 +187,12 @@ def test_a_side_of_the_screen_is_no_place(text, side):
         ("1 dribbles to the right", "'right' is no spot", "right what? Write `to right wing`"),
         ("1 cuts to left wnig", "'wnig' is no spot", "did you mean `wing`?"),
         ("2 l-cuts to the wing", "`l-cuts` is not taken", "sets up then cuts"),
-        ("2 uses the screen to the right wing", "`uses the screen` is not taken", "`2 cuts off 5 to right wing`"),
+        ("2 waits for the screen", "`waits for the screen` is not taken", "`2 cuts off 5 to right wing`"),
+        ("1 runs a pick and roll with 5", "`runs a pick and roll` is not taken", "`5 ball screens for 1`"),
+        ("if X5 hedges 5 slips", "not under which condition", "that is a read"),
+        ("1 passes to 2 while 3 cuts to rim", "'while' has no meaning", "at the same time"),
+        ("meanwhile 3 cuts to rim", "'meanwhile' is nobody", "leave it out"),
+        ("next 3 cuts to rim", "'next' is nobody", "`then 3 cuts to rim`"),
         ("2 uses 5's screen", "`uses` needs a place", "say where to"),
         ("2 cuts off 4 to left wing for the shot", "'for' has no meaning after `cuts`", "`2 shoots`"),
         ("1 picks up his dribble", "`picks up his dribble` is not taken", "`holds`"),

@@ -19,6 +19,7 @@ from generator.vocabulary.words import match, third_form
 RELATIONS = {
     "as": Relation.AS,
     "when": Relation.AS,
+    "once": Relation.AS,
     "after": Relation.AFTER,
     "before": Relation.BEFORE,
     "until": Relation.UNTIL,
@@ -50,6 +51,8 @@ def _timing(words: Words) -> Timing:
     if word == "on":
         return Timing(Relation.ON, Event(words.match(ON_THE_TRIE)))
     words.i += 1
+    if word == "as":
+        words.take("soon", "as")
     if word in RELATIONS:
         return Timing(RELATIONS[word], event(words, word))
     if word == "with":
@@ -93,7 +96,7 @@ def event(words: Words, after: str = "as") -> Event:
         raise _unknown_event(words, who)
     if word.takes == "place":
         return Event(word.id, who, place=base(words))
-    other = one(words) if word.takes == "one" else None
+    other = one(words) if word.takes == "one" and not words.after_comma() else None
     if other is not None:
         skip_noun(words)
     elif word.id in ("use", "clear"):

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from generator.model.sentence import Everyone, Off, One, Part, Place, RelativePlace, Role, Side, Way
+from generator.model.sentence import Everyone, Off, One, Part, Place, Player, RelativePlace, Role, Side, Way
 from generator.parsing import part_rules
 from generator.parsing.event_words import begins_timing
 from generator.parsing.place_words import base, needed_place, place
-from generator.parsing.talk_words import sentence_begins, skip_noun
+from generator.parsing.talk_words import sentence_begins, skip_noun, whose_screen
 from generator.parsing.way_words import read_way
 from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, needed_one, one
 from generator.parsing.words_of_line import UNITS, Words
@@ -52,6 +52,7 @@ class PartReader:
         self.side = ""
         self.manners: set[str] = set()
         self.facing: Place | None = None
+        self.on_ball = False  # `screens the ball`
         self.unclear: int | None = None  # where `behind 5` or `in front of 5` may be way or place
 
     @property
@@ -68,7 +69,7 @@ class PartReader:
     def read(self) -> Part:
         """The part from the word after the verb to the next part, timing or the end."""
         words = self.words
-        words.own_side = self.own_side and self.verb.ball is not Ball.GIVES and self.verb.id != "look-for"
+        words.own_side = self.own_side and self.verb.id != "look-for"
         self._skip_ball()
         self._whose_screen()
         self._follows_pass()
@@ -77,13 +78,18 @@ class PartReader:
             if word in ("then", "and"):
                 if not self._goes_on(word):
                     break
-            elif words.after_comma() and sentence_begins(words, words.i):
+            elif words.after_comma() and (sentence_begins(words, words.i) or match(OFFENCE_TRIE, words.words, words.i)):
+                break
+            elif word == "who" and self.objects and isinstance(self.objects[0], Player):
+                words.last_named = self.objects[0]
                 break
             elif self._fills():
                 words.i += 1
             elif not words.at_end():
                 self._element(word)
         words.own_side = False
+        if self.on_ball and not self.objects:
+            self.objects.append(Role("ball handler"))
         part_rules.settle_unclear(self)
         part_rules.complete(self)
         node = words.node
@@ -110,6 +116,12 @@ class PartReader:
             return False
         while words.peek(at) in _FILLS:
             at += 1
+        if at == 1 and self.verb.place is Takes.MAY and words.peek() != "away" and self.verb.id not in ("drive", "hand-off", "pass", "look-for", "shoot"):
+            words.i += 1  # `lifts up`, `drifts down`
+            ends = words.at_end() or words.peek() in ("and", "then") or begins_timing(words)
+            words.i -= 1
+            if ends:
+                return True
         return at > 0 and words.peek(at) in _PREPOSITIONS or at > 1 and words.peek(at - 1) in _STANDS
 
     def _skip_ball(self) -> None:
@@ -120,8 +132,7 @@ class PartReader:
     def _whose_screen(self) -> None:
         """`uses 5's screen`: the way he goes, off 5."""
         if self.kind == "use":
-            self.ways.append(Off(needed_one(self.words, "uses")))
-            skip_noun(self.words)
+            self.ways.append(Off(whose_screen(self.words, "uses")))
 
     def _follows_pass(self) -> None:
         """`follows his pass`: whoever caught it."""
@@ -215,8 +226,18 @@ class PartReader:
         words, start, verb = self.words, self.words.i, self.verb
         if verb.id == "shoot":
             return bool(words.match(SHOT_HOW_TRIE) or words.match(FOR_SHOT_TRIE))
+        if verb.id in ("pass", "inbound") and not self.objects and words.peek() == "inside" and words.peek(1) == "to":
+            words.i += 1
+            self.manners.add("inside")
+            return True
+        if verb.id == "screen" and words.peek() == "ball" or words.peek() == "on" and words.peek(1) == "ball" and verb.of == "both":
+            words.i += 1 + (words.peek() == "on")
+            self.on_ball = True
+            return True
         if not self.objects or verb.id not in ("pass", "inbound", "look-for", "hand-off"):
             return False
+        if verb.id == "look-for" and words.take("first"):
+            return True
         how = None if match_spot(words.words, words.i) else words.match(UNDER_WAY_TRIE)
         if how:
             self.manners.add("inside" if how == "inside" else "under way")

@@ -9,7 +9,7 @@ from generator.model.sentence import Everyone, Line, One, Part, Relation, Timing
 from generator.parsing.event_words import RELATIONS, begins_timing, timings
 from generator.parsing.part_rules import unknown_word
 from generator.parsing.part_words import PartReader
-from generator.parsing.talk_words import given, sentence_begins, walk_to_screen
+from generator.parsing.talk_words import given, sentence_begins, skip_lead, walk_to_screen
 from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, name, one
 from generator.parsing.words_of_line import Refused, Words, refusal
 from generator.source.nodes import TextNode
@@ -64,34 +64,45 @@ def _lines(words: Words) -> list[Line]:
         raise words.refuse("or", "`or` stands in this line: a line says one thing", hint, at)
     lines = _sentence(words)
     while not words.at_end():
+        if words.peek() == "who" and words.last_named is not None:
+            at, words.i = words.i, words.i + 1
+            lines += _sentence(words, words.last_named)
+            _one_timing(words, lines, at)
+            continue
         at = words.i + (words.peek() == "and")
         if not (at > words.i or words.after_comma()) or not sentence_begins(words, at):
             raise _leftover(words, list(lines[0].timings))
         words.i = at
         lines += _sentence(words)
-        if any(line.timings for line in lines):
-            said = words.said(at)
-            raise words.refuse("two-sentences", f"a second sentence begins with '{said}', and the timing could belong to either",
-                               "give each a line of its own", at)
+        _one_timing(words, lines, at)
     return lines
 
 
-def _sentence(words: Words) -> list[Line]:
+def _one_timing(words: Words, lines: list[Line], at: int) -> None:
+    if any(line.timings for line in lines):
+        said = words.said(at)
+        raise words.refuse("two-sentences", f"a second sentence begins with '{said}', and the timing could belong to either",
+                           "give each a line of its own", at)
+
+
+def _sentence(words: Words, known: One | None = None) -> list[Line]:
     """One sentence; two lines where somebody is given something and goes on, or a pass is for a shot."""
     start = words.i
     first = [Timing(Relation.THEN)] if words.take("then") else []
-    _refuse_timing_first(words)
-    who = _who(words)
+    early = _timing_first(words) if known is None else []
+    who = _who(words) if known is None else [known]
     giver, parts = _giver(words, who), []
     if giver is None or words.peek() in ("then", "and") and not sentence_begins(words, words.i + 1):
         if giver is not None:
             _next_part(words)
         parts += _parts(words, who)
-    while words.peek() in ("then", "and") and not sentence_begins(words, words.i + 1):
-        _next_part(words)
+    while _goes_on(words):
+        if words.peek() in ("then", "and"):
+            _next_part(words)
         parts += _parts(words, who)
-    every, parts = [*first, *timings(words)], _with_ways(parts)
+    every, parts = [*first, *early, *timings(words)], _with_ways(parts)
     said, where = _said(words, start)
+    said = said if known is None else f"{name(known)} {said}"
     lines = [] if giver is None else [Line((giver[0],), (giver[1],), tuple(every if not parts else first), text=said, source=where)]
     if parts:
         mine = every if giver is None else every[len(first):]
@@ -139,6 +150,28 @@ def _shots(words: Words) -> list[Line]:
         lines.append(Line((one_,), (Part("shoot", text=verb, source=where),), (), text=f"{name(one_)} {verb}", source=where))
     words.extra = []
     return lines
+
+
+def _goes_on(words: Words) -> bool:
+    """True where the same player's next verb follows: after `then`, `and`, or a comma."""
+    if words.peek() in ("then", "and"):
+        return not sentence_begins(words, words.i + 1)
+    return words.after_comma() and not words.at_end() and match(OFFENCE_TRIE, words.words, words.i) is not None
+
+
+def _timing_first(words: Words) -> list[Timing]:
+    """`as 2 catches, 5 dives`: the comma parts the timing from who does it."""
+    start = words.i
+    if words.commas and begins_timing(words):
+        try:
+            found = timings(words)
+        except Refused:
+            found = []
+        if found and words.after_comma() and sentence_begins(words, words.i):
+            return found
+        words.i = start
+    _refuse_timing_first(words)
+    return []
 
 
 def _refuse_timing_first(words: Words) -> None:
@@ -204,6 +237,12 @@ def _one(words: Words) -> One:
             f"write `1 {said} ...`, with the player first",
             start,
         )
+    opening = advice("opening", words.words, start)
+    if opening:
+        raise words.refuse("who", f"'{said}' is nobody: a line begins with who does it", opening, start)
+    if said.lower() == "if":
+        hint = "that is a read: `who: 1`, `watch: X5`, `answers: {hedge: [5 slips to rim], otherwise: go on}`"
+        raise words.refuse("who", "a line says what is done, not under which condition", hint, start)
     hint = did_you_mean(words.next_said(2), _ROLE_NAMES) or did_you_mean(said, _ROLE_NAMES, WHO_HINT)
     if said.lower() in ("player", "players"):
         hint = "write the number alone, as in `1 passes to 2`"
@@ -236,6 +275,7 @@ def _next_part(words: Words) -> None:
 def _parts(words: Words, who: list[One]) -> list[Part]:
     """One part, or the two that a v-cut stands for: a false step, then the cut."""
     walk = walk_to_screen(words)
+    skip_lead(words)
     start, found = words.i, match(OFFENCE_TRIE, words.words, words.i)
     if walk:
         part = _part(words, who)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from generator.model.sentence import Everyone, One, Role
 from generator.parsing.who_words import DEFENDERS, needed_one, one
 from generator.parsing.words_of_line import Refused, Words
-from generator.vocabulary.entries import Verb
+from generator.vocabulary.entries import Ball, Verb
 from generator.vocabulary.table import DEFENCE_TRIE, OFFENCE_TRIE, VERB
 from generator.vocabulary.talk import (
     GETS_TRIE,
     GIVEN_TRIE,
     HIS_SCREENER,
+    LEAD_TRIE,
     NOUN_TRIE,
     WALK_JOINTS,
     WALK_TRIE,
@@ -37,8 +38,9 @@ def whose_screen(words: Words, after: str = "off") -> One:
         who = needed_one(words, after)
         skip_noun(words)
         return who
-    if words.peek() in ("from", "of", "by"):
+    if words.peek() in ("from", "of", "by") or words.peek() == "set" and words.peek(1) == "by":
         start = words.i
+        words.take("set")
         words.i += 1
         who = one(words)
         if who is not None:
@@ -63,6 +65,16 @@ def walk_to_screen(words: Words) -> str | None:
             return manner
     words.i = start
     return None
+
+
+def skip_lead(words: Words) -> None:
+    """`catches and` of `catches and drives`: the verb with the ball alone is read."""
+    start = words.i
+    if words.match(LEAD_TRIE) is not None and words.take("and"):
+        found = match(OFFENCE_TRIE, words.words, words.i)
+        if found is not None and (found[0][0].ball in (Ball.NEEDS, Ball.GIVES) or found[0][0].id == "seal"):
+            return
+    words.i = start
 
 
 def given(words: Words) -> tuple[One, Verb, str, int] | None:

@@ -67,9 +67,12 @@ def _other(words: Words, word: str) -> One | None:
     if word == "his":
         words.i += 2
         return DefenderOf(None)
-    if word == "everyone":
+    if word in ("everyone", "everybody"):
         words.i += 1
         return Everyone(words.take("else"))
+    if word in ("others", "rest"):
+        words.i += 1
+        return Everyone(True)
     role = words.match(ROLE_TRIE)
     if role:
         return _ROLES.setdefault(role, Role(role))

@@ -24,7 +24,7 @@ class Refused(Exception):
 class Words:
     """The words of a text in comparable form (lower case, no articles, hyphens as spaces) and where we are in them."""
 
-    __slots__ = ("commas", "depth", "ends", "extra", "i", "may_measure", "node", "own_side", "several", "starts", "words")
+    __slots__ = ("commas", "depth", "ends", "extra", "i", "last_named", "may_measure", "node", "own_side", "several", "starts", "words")
 
     def __init__(self, node: TextNode):
         self.node = node
@@ -35,6 +35,7 @@ class Words:
         self.depth = 0
         self.several = False  # True where two or more players do it, each at a place of his own
         self.own_side = False  # True where a spot without its side is the one of his own half
+        self.last_named = None  # whom `who` means: `1 passes to 2 who shoots`
         self.extra: list = []  # shots that a pass names: (who, verb, index of the word)
         self.commas: set[int] = set()  # where in the text a comma stands
         self.may_measure = True  # False where `4 steps` can only be a player and a verb

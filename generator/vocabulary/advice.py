@@ -17,7 +17,7 @@ VERBS = (
     (("isolate+", "iso+", "go+ one on one"), "say who clears, as in `everyone else clears to left side`, then `1 drives`"),
     (("l-cut+", "fake+ a cut"), _FEINT),
     (("get+ open",), _FEINT),
-    (("use+ the screen", "use+ the pick", "use+ a screen", "wait for the screen", "take+ the screen"), _USE),
+    (("wait+ for the screen", "take+ the screen"), _USE),
     (("catch+", "receive+", "get+ it", "get+ it back", "get+ the ball", "get+ a pass"), _GIVEN_BY_PASS),
     (("turn+",), "write `faces rim`"),
     (("pick+ up", "pick+ up the dribble", "pick+ up the ball"), "write `holds`"),
@@ -36,6 +36,13 @@ VERBS = (
     (("take+ his man", "take+ his defender", "beat+ his man", "beat+"), "write `drives`, with the way: `drives middle`, `drives baseline`"),
     (("have+ the ball", "have+"), "who has the ball follows from `start` and the passes"),
     (("back+ up",), "with the ball write `retreats`, without it say where to: `4 goes to top`"),
+    (("run+ a pick and roll", "play+ a pick and roll", "play+ two-man game", "play+ a two-man game", "run+ the pick and roll"),
+     "say each movement: `5 ball screens for 1`, `1 drives off 5`, `5 rolls`"),
+    (("wait+ for",), "give his next line a timing, as in `2 cuts to rim as 5 arrives`, or write `1 holds until 5 arrives`"),
+    (("keep+ the dribble", "keep+ the dribble alive"), "write `holds`"),
+    (("look+ to drive", "look+ to shoot", "look+ to score", "look+ to attack", "look+ to pass", "look+ inside", "look+ for the shot", "look+ for a shot"),
+     "say whom he looks for, as in `1 looks for 5 then 3`; a drive or a shot is a line, or an answer of a read"),
+    (("back+ down", "back+ his man down", "drop step+", "make+ a move", "go+ at his man"), "write `drives`, with the way: `drives middle`, `drives baseline`, or `finishes`"),
     (("work+", "go+ to work"), "say what he does: `5 finishes`, or give him a read"),
 )
 
@@ -53,6 +60,8 @@ WORDS = (
     (("wide",), "say `along the right sideline to right corner`"),
     (("screen", "screens", "pick"), "say whose screen: `off 5`, or `over 5`"),
     (("up", "down", "out", "over", "back", "across", "away"), "say where to, as in `to left elbow`; before a screen leave it out, the walk there belongs to the screen"),
+    (("while",), "lines without a timing run at the same time: give the other a line of its own, or write `as 2 catches`"),
+    (("right away", "immediately", "instantly"), "write `at once` for the phase's opening; else leave it out: every line begins as early as it can"),
     (("it",), "leave it out; where it means a screen, say whose: `off 5`"),
     (("pass", "ball"), "say whom: `follows 2`"),
     (("coming", "looking", "going", "trying", "ready", "calling", "running", "using"), "a line says one movement; give what follows a line of its own, or `why` or `teach`"),
@@ -63,6 +72,12 @@ WORDS = (
     (("hand-off", "handoff"), "name the spot, and give the hand-off its own line: `5 hands off to 2`"),
     (("for hand-off", "for handoff"), "give the hand-off its own line: `4 hands off to 2`"),
     (("for pass", "for ball"), "give the pass its own line: `1 passes to 2`"),
+)
+
+# Where the player should stand.
+OPENINGS = (
+    (("meanwhile", "at the same time", "now", "first"), "leave it out: lines without a timing run at the same time, each as early as it can"),
+    (("next", "finally", "afterwards", "after that"), "write `then 3 cuts to rim`, which waits for all lines above, or leave it out"),
 )
 
 # Where a coverage should stand.
@@ -83,16 +98,16 @@ def _trie(rows: tuple) -> dict:
 
 
 ADVICE = _trie(VERBS)
-_TRIES = {"verb": ADVICE, "word": _trie(WORDS), "coverage": _trie(COVERAGES)}
+_TRIES = {"verb": ADVICE, "word": _trie(WORDS), "coverage": _trie(COVERAGES), "opening": _trie(OPENINGS)}
 
 
 def advice(where: str, words: list[str], i: int = 0) -> str:
-    """What to write instead of the trade word that stands at `words[i]`; "" if none. `where`: verb, word or coverage."""
+    """What to write instead of the trade word that stands at `words[i]`; "" if none. `where`: verb, word, coverage or opening."""
     found = match(_TRIES[where], words, i)
     return found[0] if found else ""
 
 
 def wordings(where: str) -> tuple[list[str], ...]:
     """Every wording there is advice for, as word lists."""
-    rows = {"verb": VERBS, "word": WORDS, "coverage": COVERAGES}[where]
+    rows = {"verb": VERBS, "word": WORDS, "coverage": COVERAGES, "opening": OPENINGS}[where]
     return tuple(split_words(w.replace("+", "")) for words, _ in rows for w in words)

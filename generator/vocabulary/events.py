@@ -64,7 +64,7 @@ FIRST_STEPS = frozenset(row.id for row in _first_steps())
 EVENTS = (*_OWN, *_first_steps())
 
 RELATIONS = (
-    Word("as", ("as", "when"), "starts at the event, or as soon after as he can; a pass is caught then", "3 cuts to rim as 2 catches"),
+    Word("as", ("as", "when", "once", "as soon as"), "starts at the event, or as soon after as he can; a pass is caught then", "3 cuts to rim as 2 catches"),
     Word("after", ("after",), "0.2 s after the event", "3 cuts to rim after 2 catches"),
     Word("before", ("before",), "done before the event", "3 clears to left corner before 2 catches"),
     Word("until", ("until",), "lasts to the event", "1 holds until 2 arrives"),

@@ -241,12 +241,14 @@ def _talk() -> list[str]:
         "## Said another way",
         "",
         "Talk that stands for plain lines. A comma or `and` with another player and his verb begins a second line",
-        "(`5 rolls and 4 pops to top`); a timing then needs lines of their own, since it could belong to either.",
+        "(`5 rolls and 4 pops to top`), and so does `who` (`1 passes to 2 who shoots`); a timing then needs lines of their own,",
+        "since it could belong to either. A timing may open a line when a comma follows it (`as 2 catches, 5 dives`).",
         "",
         *_words(talk.OFF),
         f"A screen as a thing may be called {nouns}.",
         "",
         *_words(talk.WALKS),
+        *_words(talk.LEADS),
         *_words(talk.UNDER_WAY),
         *_words((*talk.SHOT_HOW, *talk.FOR_SHOT)),
         "`gets`, `takes`, `receives`, `catches`, with `from` and the giver:",
@@ -258,7 +260,7 @@ def _talk() -> list[str]:
 
 
 def _not_taken() -> list[str]:
-    rows = [row for rows in (advice.VERBS, advice.WORDS, advice.COVERAGES) for row in rows]
+    rows = [row for rows in (advice.OPENINGS, advice.VERBS, advice.WORDS, advice.COVERAGES) for row in rows]
     return [
         "## Words that are not taken",
         "",

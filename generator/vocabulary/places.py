@@ -59,7 +59,7 @@ SIDES = (
     Word("ball-side", ("ball-side", "strong-side"), "the half where the ball is after the last ball line above", "2 cuts to ball-side corner"),
     Word("weak-side", ("weak-side",), "the other half", "2 cuts to weak-side corner"),
     Word("same-side", ("same-side",), "the half of the player's own last place", "2 cuts to same-side corner"),
-    Word("opposite", ("opposite",), "the other half; with a player, the half where that player is not", "2 cuts to wing opposite 3"),
+    Word("opposite", ("opposite", "other"), "the other half; with a player, the half where that player is not", "2 cuts to wing opposite 3"),
     Word("short-side", ("short-side",), "the inbounder's half", "2 cuts to short-side corner"),
     Word("long-side", ("long-side",), "the half where the inbounder is not", "2 cuts to long-side corner"),
     Word("open", ("open",), "the one where nobody stands or is sent by this `do`", "2 clears to open corner"),

@@ -21,8 +21,8 @@ OTHER_WHO = (
     Word("1's defender", ("1's defender", "1's man"), "whoever guards 1 at that moment", "5 seals 5's defender"),
     Word("his defender", ("his defender", "his man"), "whoever guards the player of the line or read", "5 seals his defender"),
     Word("area", ("low right defender",), "the defender of that area of a zone", "5 screens the low right defender for 3"),
-    Word("everyone", ("everyone",), "all five", "everyone stays"),
-    Word("everyone else", ("everyone else",), "all who are not named in this `do`", "everyone else fills up"),
+    Word("everyone", ("everyone", "everybody"), "all five", "everyone stays"),
+    Word("everyone else", ("everyone else", "everybody else", "the others", "the rest"), "all who are not named in this `do`", "everyone else fills up"),
     Word("nearest to", ("nearest to",), "the closest free player without the ball", "ball handler passes to nearest to top"),
     Word("player at", ("player at",), "who stands there after the lines above", "1 passes to player at left wing"),
 )

@@ -15,7 +15,7 @@ HIS_SCREENER = "his screener"  # the role `off the screen` stands for
 OFF = (
     Word("off", ("off the screen", "off the pick", "off the stagger", "off the double"),
          "off the screen that this phase sets for him; where two are set apart, say whose", "2 cuts off the pick to left wing"),
-    Word("off 5", ("off 5's down screen", "off the screen from 5"), "off 5", "2 cuts off the screen from 5 to left wing"),
+    Word("off 5", ("off 5's down screen", "off the screen from 5", "off a screen set by 5"), "off 5", "2 cuts off the screen from 5 to left wing"),
 )
 
 # Said before a screen, the walk to it: `comes up to set a ball screen`.
@@ -28,12 +28,17 @@ WALKS = (
 WALK_WORDS = frozenset({"up", "out", "over", "across", "down", "back", "in", "around"})
 WALK_JOINTS = frozenset({"to", "into", "and"})
 
+# Said before a verb with the ball, says nothing more: `catches and drives`.
+LEADS = (
+    Word("lead", ("catch+", "rip+", "rip+ through", "spin+", "turn+"), "before `and` and a verb of the ball: that verb alone is read", "2 catches and drives"),
+)
+
 # After a pass: how the receiver is under way; the lines above must move him.
 UNDER_WAY = (
-    Word("on", ("on the roll", "on the cut", "on the move", "on the pop", "on the dive", "on the slip", "on the flash", "on the curl", "on the back cut",
+    Word("on", ("on the roll", "on the cut", "on the move", "on the pop", "on the dive", "on the slip", "on the flash", "on the curl", "on the back cut", "on the backcut", "backdoor", "back door",
                 "on the backdoor cut", "in stride", "on the way by", "on the way to the rim", "on the way to the basket"),
          "the ball meets him under way; a line above must move him", "1 passes to 5 on the roll"),
-    Word("inside", ("in the post", "into the post", "down low", "inside"), "the receiver stands near the lane", "2 feeds 5 in the post"),
+    Word("inside", ("in the post", "into the post", "down low", "inside", "underneath"), "the receiver stands near the lane", "2 feeds 5 in the post"),
     Word("doing", ("rolling", "cutting", "diving", "popping", "slipping", "flashing", "curling", "coming", "fading"),
          "the same; `off` somebody or a place may follow", "1 passes to 2 coming off 5"),
 )
@@ -41,7 +46,7 @@ UNDER_WAY = (
 # With a shot: how; nothing more is drawn.
 SHOT_HOW = (
     Word("how", ("behind the screen", "behind the pick", "off the catch", "off the dribble", "off the bounce", "off the glass", "on the move", "in rhythm",
-                 "over the top", "right away"), "how he shoots", "2 shoots off the catch"),
+                 "over the top", "right away", "off the screen"), "how he shoots", "2 shoots off the catch"),
 )
 # With a pass: the receiver shoots; with a shot it says nothing more.
 FOR_SHOT = (
@@ -62,9 +67,10 @@ GIVEN = (
 
 _rows = lambda rows: build((w, row.id) for row in rows for w in row.words)
 WALK_TRIE = _rows(WALKS)
+LEAD_TRIE = _rows(LEADS)
 UNDER_WAY_TRIE = _rows(UNDER_WAY)
 SHOT_HOW_TRIE = _rows(SHOT_HOW)
 FOR_SHOT_TRIE = _rows(FOR_SHOT)
 GETS_TRIE = build((w, w) for w in GETS)
 GIVEN_TRIE = _rows(GIVEN[:2])
-TALK = (*OFF, *WALKS, *UNDER_WAY, *SHOT_HOW, *FOR_SHOT, *GIVEN)
+TALK = (*OFF, *WALKS, *LEADS, *UNDER_WAY, *SHOT_HOW, *FOR_SHOT, *GIVEN)

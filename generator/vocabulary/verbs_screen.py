@@ -16,7 +16,7 @@ _SCREEN_KINDS = (
     _kind("up", "from low to high, for a player above", "5 up screens for 2"),
     _kind("cross", "from one side of the lane to the other", "1 cross screens for 5 at right block", extra=("screen+ across",)),
     _kind("flex", "on the end line, for the corner player", "1 flex screens for 3 at right block"),
-    _kind("flare", "away from the ball, for a player who goes out", "4 flare screens for 1 at right slot"),
+    _kind("flare", "away from the ball, for a player who goes out", "4 flare screens for 1 at right slot", extra=("set+ a flare",)),
     _kind("hammer", "weak side, for a player who goes to the corner during a drive", "5 hammer screens for 3 at left wing"),
     _kind("exit", "at the block, for a player who leaves to the corner", "5 exit screens for 2 at right block"),
     _kind("away", "away from the ball, after a pass", "1 away screens for 3", extra=("screen+ away",)),
@@ -27,7 +27,7 @@ _SCREEN_KINDS = (
     _kind("step-up", "on the dribbler's defender, with the back to the end line", "5 step-up screens for 1"),
     _kind("side", "on the dribbler's defender at the wing", "5 side screens for 2", extra=("side ball screen+", "set+ a side ball screen", "wing ball screen+", "set+ a wing ball screen", "set+ a side pick")),
     _kind("flat", "on the dribbler's defender with the back to the rim", "5 flat screens for 1"),
-    _kind("drag", "on the dribbler's defender in transition", "4 drag screens for 1"),
+    _kind("drag", "on the dribbler's defender in transition", "4 drag screens for 1", extra=("set+ a drag",)),
 )
 _FOR_ONE = {"object": Takes.MUST, "preposition": "for", "place": Takes.MAY}
 
@@ -39,7 +39,8 @@ VERBS = (
          "shoulder to shoulder", Ball.WITHOUT, side=True, effort="screen", who=2, **_FOR_ONE),
     Verb("elevator-screen", ("elevator screen+", "set+ an elevator screen"), "two stand one step apart and close as the cutter is through",
          "4 and 5 elevator screen for 2 at nail", "one step apart", Ball.WITHOUT, side=True, effort="screen", who=2, **_FOR_ONE),
-    Verb("stagger", ("stagger+", "stagger screen+", "staggered screen+", "set+ a stagger screen", "set+ a staggered screen"),
+    Verb("stagger", ("stagger+", "stagger screen+", "staggered screen+", "set+ a stagger screen", "set+ a staggered screen", "set+ a stagger",
+                     "double ball screen+", "set+ a double ball screen", "set+ a double drag"),
          "two screens one after the other, met in the order written", "4 and 5 stagger for 3", "a step from the freed player's way",
          Ball.WITHOUT, side=True, effort="screen", who=2, **_FOR_ONE),
     Verb("close", ("close+",), "two screeners shut the gap behind the cutter", "4 and 5 close", "together", Ball.WITHOUT, effort="screen"),
@@ -53,7 +54,7 @@ VERBS = (
     Verb("roll", ("roll+",), "turns to the rim after his screen", "5 rolls", "the rim", Ball.WITHOUT, Takes.MAY, route=True, effort="cut"),
     Verb("short-roll", ("short roll+",), "rolls to the free-throw line", "5 short rolls", "the nail", Ball.WITHOUT, Takes.MAY, route=True,
          effort="cut"),
-    Verb("pop", ("pop+",), "goes out to the arc after his screen", "4 pops", "the nearest arc spot straight out", Ball.WITHOUT, Takes.MAY,
+    Verb("pop", ("pop+", "pop+ out", "pop+ behind the arc", "pop+ back behind the arc", "pop+ to the arc", "pop+ to the three-point line"), "goes out to the arc after his screen", "4 pops", "the nearest arc spot straight out", Ball.WITHOUT, Takes.MAY,
          route=True, effort="fill", own_side=True),
     Verb("step-out", ("step+ out", "step+ toward the ball", "step+ towards the ball", "step+ to the ball", "take+ a step toward the ball"), "a step toward the ball", "4 steps out", "a step toward the ball", Ball.WITHOUT, Takes.MAY, route=True,
          effort="fill"),

@@ -47,6 +47,8 @@ def forms(wording: str) -> Iterable[list[str]]:
             variants += [third_person("".join(words))], [*words[:-1], third_person(words[-1])]
         if "+ a " in wording and words[0].startswith("set"):  # `4 and 5 set screens for 2`
             variants += [[*words[:-1], third_person(words[-1])]]
+        if " screen" in form:  # a screen is a pick
+            variants += [["pick" if w == "screen" else "picks" if w == "screens" else w for w in v] for v in variants if len(v) > 1]
         if "-" in form:  # pindown
             joined = split_words(form.replace("-", ""))
             variants += [joined, *([[*joined[:-1], third_person(joined[-1])]] if "+ a " in wording and words[0].startswith("set") else [])]
