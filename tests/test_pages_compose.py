@@ -66,7 +66,7 @@ def test_addresses_outlive_everything_but_the_name(site):
 
 def test_home_shows_tonight_series_and_the_coachs_own_pages(site):
     home = page(site, "").body
-    assert "Tonight: Cooper Hill" in home and "Friday 4 December" in home
+    assert "Next game</span>: Cooper Hill" in home and "Friday 4 December" in home
     assert "How we play" in home and "Wharf" in home and "Gantry Low" in home
 
 
@@ -143,7 +143,7 @@ def test_search_knows_plays_but_not_positions_quiz_or_staff(site):
 def test_a_book_without_games_or_roster_still_has_its_pages():
     site = compose_site(hand_made(games=(), team=Team("Plain")), Gathered({}))
     assert "No game plan yet." in page(site, fixed_page("game plan")).body
-    assert "Tonight" not in page(site, "").body
+    assert "Next game" not in page(site, "").body
 
 
 def test_days():

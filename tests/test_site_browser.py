@@ -79,6 +79,7 @@ def test_from_home_to_ten_answers(site, phone):
     assert jobs.count() > 0 and set(jobs.evaluate_all("all => all.map(j => j.dataset.position)")) == {"3"}
     phone.click(".ways >> text=Plays")
     phone.click(".tile[data-position='3']")
+    phone.click(".position-play > summary >> nth=0")
     phone.wait_for_selector(".position-jobs .job")
     phone.click(".ways >> text=Quiz")
     phone.wait_for_selector(".quiz button")
@@ -178,13 +179,65 @@ def test_my_page_gathers_the_jobs_of_my_positions(site, phone):
     address, _ = site
     phone.goto(f"{address}{fixed_page('my page')}/")
     phone.select_option("[data-person]", label="Tavi")
-    phone.wait_for_selector("text=Your jobs as 2")
-    assert phone.locator("[data-my-jobs] h2").all_inner_texts() == ["Your jobs as 1", "Your jobs as 2"]
+    phone.wait_for_selector("text=Your jobs as 1 and 2")
+    phone.wait_for_selector("[data-my-jobs] summary")
+    assert phone.locator("[data-my-jobs] .job:visible").count() == 0  # folded, so that a play is found at a glance
+    phone.click("[data-my-jobs] .position-play:visible > summary >> nth=0")
+    assert phone.locator("[data-my-jobs] h5:visible").all_inner_texts() == ["As 1", "As 2"]
     phone.goto(address + kinds(site)["play"])
     phone.click("[data-keep]")
     phone.goto(f"{address}{fixed_page('my page')}/")
     phone.wait_for_selector("[data-my-list] .play-line:visible")
     assert phone.locator("[data-my-list] .play-line:visible").count() == 1
+
+
+def test_jobs_are_picked_out_by_game_and_by_list(site, phone):
+    """The demo's game is long over for whoever runs this test late, so a day is told."""
+    address, _ = site
+    phone.goto(f"{address}{position_page(2)}/")
+    phone.wait_for_selector("[data-pick]")
+    everything = phone.locator(".position-play").count()
+    shown = phone.locator(".position-play:visible")
+    phone.click("[data-pick=game]")
+    tonight = shown.count()
+    assert 0 < tonight < everything and f"({tonight})" in phone.inner_text("[data-pick=game]")
+    assert phone.locator(".position-series:visible:not(:has(.position-play:visible))").count() == 0
+    phone.reload()
+    phone.wait_for_selector("[data-pick=game][aria-pressed=true]")
+    assert shown.count() == tonight
+    phone.click("[data-pick=all]")
+    assert shown.count() == everything and phone.locator("[data-pick=list]").count() == 0
+    phone.click("text=Open all")
+    assert phone.locator(".position-play[open]").count() == everything
+    phone.click("text=Close all")
+    phone.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+    assert phone.locator(".position-play[open]").count() == everything  # paper folds nothing away
+    phone.evaluate("window.dispatchEvent(new Event('afterprint'))")
+    assert phone.locator(".position-play[open]").count() == 0
+
+
+def test_a_look_at_another_position_does_not_change_who_i_am(site, phone):
+    address, _ = site
+    phone.goto(f"{address}{fixed_page('my page')}/")
+    phone.click("[data-own-positions] [data-position='2']")
+    phone.goto(address + kinds(site)["play"])
+    phone.click("[data-choose-position] [data-position='5']")
+    phone.reload()
+    phone.wait_for_selector("[data-choose-position] [data-position='5'][aria-pressed=true]")
+    phone.goto(f"{address}{fixed_page('my page')}/")
+    phone.wait_for_selector("text=Your jobs as 2")
+
+
+def test_words_that_come_without_a_key_are_searched_too(site, phone):
+    """Spoken, pasted and swiped words tell an input and no key."""
+    address, _ = site
+    phone.goto(address)
+    phone.click("[data-find]")
+    phone.wait_for_function("document.activeElement.matches('.find-words')")
+    phone.wait_for_load_state("networkidle")
+    for words, expected in (("weirgate", "Game plan"), ("lights out", "Calls and signals"), ("lantern", "Lantern series")):
+        phone.fill(".find-words", words)
+        phone.wait_for_selector(f".md-search-result__item >> text={expected}")
 
 
 def test_home_tells_what_changed_for_my_position(site, phone):

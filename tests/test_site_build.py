@@ -64,7 +64,7 @@ def test_no_name_of_a_file_or_title_stands_in_an_address(book, tmp_path):
 
 def test_a_coachs_own_first_page_is_a_page_and_not_home(book, tmp_path):
     built = tree(build_site(book, tmp_path / "site").root)
-    assert "Tonight: Cooper Hill" in built["index.html"].decode()
+    assert "Next game</span>: Cooper Hill" in built["index.html"].decode()
     own = next(page.decode() for name, page in built.items() if name.endswith(".html") and b"Our first page</h1>" in page)
     assert f"../{own_page('notes/how-we-play.md')}/" in own
     assert "Our first page" in built["index.html"].decode()

@@ -34,6 +34,29 @@ def ask(page, module: str, words: str, *values):
     return page.evaluate(f"async (v) => {{ const m = await import('/assets/js/{module}.js'); return {words}; }}", list(values))
 
 
+SEASON = [{"id": "c", "day": "2026-12-11"}, {"id": "b", "day": "2026-12-04"}, {"id": "a", "day": "2026-11-27"}]
+
+
+@pytest.mark.parametrize(
+    ("day", "expected", "word"),
+    [
+        ("2026-11-20", "a", "Next game"),
+        ("2026-11-27", "a", "Tonight"),
+        ("2026-11-28", "b", "Next game"),
+        ("2026-12-04", "b", "Tonight"),
+        ("2026-12-11", "c", "Tonight"),
+        ("2027-01-01", "c", "Last game"),
+    ],
+)
+def test_the_next_game_is_the_first_that_is_not_over(page, day, expected, word):
+    assert ask(page, "games", "[m.nextGame(v[0], v[1])?.id, m.whenWord(m.nextGame(v[0], v[1]).day, v[1])]", SEASON, day) == [expected, word]
+
+
+def test_a_book_without_games_or_days_has_no_tonight(page):
+    assert ask(page, "games", "[m.nextGame([], v[0]) ?? null, m.nextGame([{id: 'x', day: ''}], v[0]).id, m.whenWord('', v[0])]", "2026-12-04") == [None, "x", "Next game"]
+    assert ask(page, "games", "m.today(new Date(2026, 0, 5, 23, 59))") == "2026-01-05"
+
+
 A, B = ["a1", "a2", "a3", "a4", "a5"], ["b1", "b2", "b3", "b4", "b5"]
 
 

@@ -14,8 +14,10 @@ from generator.pages.figures import Figures
 from generator.pages.gather import PRINTS, Gathered
 from generator.pages.kept import Kept
 from generator.pages.lists import (
+    base_first,
     by_series,
     call_lines,
+    calls_found_by,
     found_by,
     game_view,
     home_lists,
@@ -33,6 +35,7 @@ from generator.pages.staff import staff_pages
 from generator.pages.views import (
     CallsView,
     GamePlansView,
+    GameView,
     HomeView,
     Link,
     MyPageView,
@@ -43,8 +46,9 @@ from generator.pages.views import (
 from generator.pages.wording import person
 from generator.timeline.timed import PlayTimes
 
-QUIZ = Link("Quiz", url_of(fixed_page("quiz")))
+QUIZ = Link("Take the quiz", url_of(fixed_page("quiz")))
 GAME_PLAN = Link("Game plan", url_of(fixed_page("game plan")))
+_NEAR = 6  # games that phones choose the next one from: a weekend's and some more
 _UNFOLDED = 30  # plays on the first page up to which its series stand open
 _POSITION_LINKS = tuple(Link(str(n), url_of(position_page(n))) for n in POSITIONS)
 
@@ -67,7 +71,7 @@ def compose_site(computed: ComputedBook, gathered: Gathered, own: tuple[Link, ..
         _home(computed, own),
         *_play_pages(computed, parts),
         *_series_pages(computed, gathered),
-        *_position_pages(computed, parts),
+        *_position_pages(computed, parts, _near_games(computed)),
         *_fixed_pages(computed),
         *staff_pages(computed, gathered, kept or Kept()),
     )
@@ -91,21 +95,28 @@ def _plays(computed: ComputedBook) -> tuple[Play, ...]:
 
 def _home(computed: ComputedBook, own: tuple[Link, ...]) -> SitePage:
     book, plays = computed.book, _plays(computed)
-    games = latest_first(book.games)
-    tonight = game_view(games[0], book, {p.id: p for p in plays}) if games else None
     view = HomeView(
         team=book.team.name,
-        tonight=tonight,
+        games=_near_games(computed),
         game_page=GAME_PLAN,
-        quiz=Link("Tonight's quiz", QUIZ.href) if tonight else QUIZ,
+        quiz=QUIZ,
         series=home_lists(plays),
-        more=(Link("Calls and signals", url_of(fixed_page("calls"))), GAME_PLAN, *own),
+        more=own,
         positions=_POSITION_LINKS,
         changes=PRINTS,
         behind=Link("For the bench", url_of(fixed_page("staff"))),
         unfolded=len(plays) <= _UNFOLDED,
     )
-    return _page("", book.team.name, "home", view)
+    return _page("", "Plays", "home", view)
+
+
+def _games(computed: ComputedBook) -> tuple[GameView, ...]:
+    published = {p.id: p for p in _plays(computed)}
+    return tuple(game_view(g, computed.book, published) for g in latest_first(computed.book.games))
+
+
+def _near_games(computed: ComputedBook) -> tuple[GameView, ...]:
+    return _games(computed)[:_NEAR]
 
 
 def _play_pages(computed: ComputedBook, parts: Mapping[str, PlayParts]) -> tuple[SitePage, ...]:
@@ -121,7 +132,7 @@ def _play_pages(computed: ComputedBook, parts: Mapping[str, PlayParts]) -> tuple
 def _neighbours(plays: tuple[Play, ...]) -> dict[str, tuple[Play | None, Play | None]]:
     """The plays before and after each in its series, by play id."""
     families: dict[str, list[Play | None]] = {}
-    for play in plays:
+    for play in base_first(plays):
         families.setdefault(fold_name(series_of(play)), [None]).append(play)
     return {
         play.id: (before, after)
@@ -137,25 +148,27 @@ def _series_pages(computed: ComputedBook, gathered: Gathered) -> tuple[SitePage,
         found_by = ", ".join(line.link.text for line in series.plays)
         tree = gathered.trees.get(fold_name(name))
         view = SeriesView(name, series.plays, (tree,) if tree else ())
-        made.append(_page(series_page(name), name, "series", view, found_by))
+        made.append(_page(series_page(name), f"{name} series", "series", view, found_by))
     return tuple(made)
 
 
-def _position_pages(computed: ComputedBook, parts: Mapping[str, PlayParts]) -> tuple[SitePage, ...]:
-    return tuple(
-        _page(position_page(n), f"Position {n}", "position", position_view(n, computed.published, parts, _POSITION_LINKS))
-        for n in POSITIONS
-    )
+def _position_pages(
+    computed: ComputedBook, parts: Mapping[str, PlayParts], games: tuple[GameView, ...]
+) -> tuple[SitePage, ...]:
+    views = (position_view(n, computed.published, parts, _POSITION_LINKS, games) for n in POSITIONS)
+    return tuple(_page(position_page(v.position), f"Position {v.position}", "position", v) for v in views)
 
 
 def _fixed_pages(computed: ComputedBook) -> tuple[SitePage, ...]:
     book, plays = computed.book, _plays(computed)
-    published = {p.id: p for p in plays}
     people = tuple(Person(e.key, person(e, book.team), e.positions) for e in book.team.roster)
-    games = tuple(game_view(g, book, published) for g in latest_first(book.games))
+    games, near = _games(computed), _near_games(computed)
+    mine = MyPageView(people, _POSITION_LINKS, tuple(map(play_line, base_first(plays))), near)
+    calls = CallsView(call_lines(book, plays))
+    against = ", ".join(("game plan tonight", *(g.against for g in games)))
     return (
-        _page(fixed_page("my page"), "My page", "my_page", MyPageView(people, _POSITION_LINKS, tuple(map(play_line, plays)))),
-        _page(fixed_page("calls"), "Calls and signals", "calls", CallsView(call_lines(book, plays)), "calls signals"),
-        _page(fixed_page("game plan"), "Game plan", "game_plan", GamePlansView(games, Link("Tonight's quiz", QUIZ.href)), "game plan tonight"),
-        _page(fixed_page("quiz"), "Quiz", "quiz", QuizView(INDEX, games[0].id if games else "")),
+        _page(fixed_page("my page"), "My page", "my_page", mine),
+        _page(fixed_page("calls"), "Calls and signals", "calls", calls, calls_found_by(calls.calls)),
+        _page(fixed_page("game plan"), "Game plan", "game_plan", GamePlansView(games, QUIZ), against),
+        _page(fixed_page("quiz"), "Quiz", "quiz", QuizView(INDEX, near)),
     )

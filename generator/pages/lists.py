@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from pathlib import PurePosixPath
 
 from generator.model.book import Book, GamePlan, fold_name
 from generator.model.play import Phase, Play
@@ -28,15 +29,27 @@ def found_by(play: Play) -> str:
     """The words search finds a play by: its series, call, signal and purpose, its phases and what they read."""
     phases = [p for p in play.phases if isinstance(p, Phase)]
     seen = (a.key for p in phases for r in p.reads for a in r.answers if not a.is_otherwise)
-    told = dict.fromkeys((series_of(play), play.call, play.signal, play.purpose, *(p.name for p in phases), *seen))
-    return ". ".join(filter(None, told))
+    line = play_line(play)
+    told = dict.fromkeys((series_of(play), line.call, play.signal, play.purpose.rstrip("."), *(p.name for p in phases), *seen))
+    return ". ".join(t for t in told if t and fold_name(t) != fold_name(play.name))
+
+
+def calls_found_by(calls: Iterable[CallLine]) -> str:
+    """The words search finds the page of calls by: those that lead to no play's own page."""
+    told = (": ".join(filter(None, (c.call, c.meaning, c.signal))) for c in calls if not c.href)
+    return ". ".join(("calls, signals", *told))
+
+
+def base_first(plays: Iterable[Play]) -> tuple[Play, ...]:
+    """`lantern.yml` before `lantern-back.yml`, which as file names stand the other way round."""
+    return tuple(sorted(plays, key=lambda p: PurePosixPath(p.source.path).with_suffix("").parts))
 
 
 def by_series(plays: Iterable[Play]) -> tuple[SeriesList, ...]:
-    """Plays under their series, both in order of first appearance."""
+    """Plays under their series, both in the book's order, a base play before its counters."""
     groups: dict[str, list[Play]] = {}
     names: dict[str, str] = {}
-    for play in plays:
+    for play in base_first(plays):
         name = series_of(play)
         key = fold_name(name)
         names.setdefault(key, name)
@@ -72,7 +85,7 @@ def game_view(game: GamePlan, book: Book, published: dict[str, Play]) -> GameVie
 
 
 def latest_first(games: Iterable[GamePlan]) -> tuple[GamePlan, ...]:
-    """The newest date stands first: it is tonight's."""
+    """The newest date stands first. Which game comes next only the reader's own calendar knows (games.js)."""
     return tuple(sorted(games, key=lambda g: (g.date, g.id), reverse=True))
 
 

@@ -12,15 +12,19 @@ from generator.pages.addresses import url_of
 from generator.pages.lists import by_series, play_line
 from generator.pages.parts import PlayParts
 from generator.pages.play_page import shown_phases
-from generator.pages.views import Link, PlayJobs, PositionView
+from generator.pages.views import GameView, Link, PlayJobs, PositionView
 from generator.pages.wording import small
 from generator.timeline.timed import PlayTimes
 
 
 def position_view(
-    position: int, plays: Iterable[PlayTimes], parts: Mapping[str, PlayParts], others: tuple[Link, ...]
+    position: int,
+    plays: Iterable[PlayTimes],
+    parts: Mapping[str, PlayParts],
+    others: tuple[Link, ...],
+    games: tuple[GameView, ...] = (),
 ) -> PositionView:
-    """The view of one position's page."""
+    """The view of one position's page; `games` are those whose plays it can show alone."""
     by_id = {t.play.id: t for t in plays}
     series = tuple(
         (
@@ -29,7 +33,7 @@ def position_view(
         )
         for group in by_series(t.play for t in by_id.values())
     )
-    return PositionView(position, series, others)
+    return PositionView(position, series, others, games)
 
 
 def _play(position: int, times: PlayTimes, parts: PlayParts) -> PlayJobs:

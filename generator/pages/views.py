@@ -144,7 +144,7 @@ class HomeView:
     """The first page. `changes`: where the prints lie that tell what changed; `behind`: the way to the staff's pages."""
 
     team: str
-    tonight: GameView | None
+    games: tuple[GameView, ...]  # the latest first; the phone shows the one that comes next
     game_page: Link
     quiz: Link
     series: tuple[SeriesList, ...]
@@ -186,11 +186,12 @@ class PlayJobs:
 
 @dataclass(frozen=True, slots=True)
 class PositionView:
-    """A position's page: jobs by series and play."""
+    """A position's page: jobs by series and play. `games`: whose plays can be picked out."""
 
     position: int
     series: tuple[tuple[str, tuple[PlayJobs, ...]], ...]
     others: tuple[Link, ...]
+    games: tuple[GameView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,6 +210,7 @@ class MyPageView:
     people: tuple[Person, ...]
     positions: tuple[Link, ...]
     plays: tuple[PlayLine, ...]
+    games: tuple[GameView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,10 +240,10 @@ class GamePlansView:
 
 @dataclass(frozen=True, slots=True)
 class QuizView:
-    """The quiz page: where its data lies."""
+    """The quiz page: where its data lies, and the games it may be for, the latest first."""
 
     index: str
-    tonight: str
+    games: tuple[GameView, ...]
 
 
 @dataclass(frozen=True, slots=True)

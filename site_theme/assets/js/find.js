@@ -11,6 +11,8 @@ export function mountFind() {
     if (!toggle.checked) toggle.click();
     words?.focus();
   });
+  // the theme listens to keys; words that are spoken, pasted or swiped come without any
+  words?.addEventListener("input", () => words.dispatchEvent(new KeyboardEvent("keyup", { bubbles: true })));
   document.querySelector("[data-find-close]")?.addEventListener("click", () => {
     if (toggle.checked) toggle.click();
     open.focus();

@@ -1,6 +1,7 @@
 // @ts-check
 /** My page: who holds this phone, his list of plays, and the jobs of his positions fetched from their pages. */
 import { ownList, ownPositions, recall, keep, setOwnPositions } from "./phone.js";
+import { mountWhich } from "./which_plays.js";
 
 /** @param {Document} page */
 export async function mountMyPage(page) {
@@ -54,16 +55,36 @@ async function show(page, buttons) {
   const chosen = buttons.filter((b) => own.includes(Number(b.dataset.position)));
   const parts = await Promise.all(chosen.map((b) => jobsOf(b.dataset.page ?? "")));
   if (ownPositions().join() !== own.join()) return; // a later tap is already on its way
-  place.replaceChildren(...parts.flatMap((part, at) => (part ? [heading(page, chosen[at]), part] : [])));
+  const found = /** @type {Element[]} */ (parts.filter(Boolean));
+  const title = page.querySelector("[data-my-title]");
+  if (title) title.textContent = found.length ? `Your jobs as ${own.join(" and ")}` : "Your jobs";
+  const missing = parts.length > found.length ? "Not all of your jobs could be loaded. Try again with a signal." : "";
+  const note = page.createElement("p");
+  note.textContent = own.length ? missing : "Tap the positions you play, and your jobs in every play stand here.";
+  place.replaceChildren(...(note.textContent ? [note] : []), ...together(found));
+  mountWhich(page);
 }
 
 /**
- * @param {Document} page
- * @param {HTMLButtonElement} button
+ * The same play once, with a part for each position.
+ * @param {Element[]} parts jobs of one position each, the same plays in each
+ * @returns {Element[]}
  */
-function heading(page, button) {
-  const title = page.createElement("h2");
-  title.textContent = `Your jobs as ${button.dataset.position}`;
+function together(parts) {
+  const [first, ...others] = parts;
+  if (!first || !others.length) return parts;
+  for (const part of parts) for (const own of part.querySelectorAll(".own-part")) own.prepend(as(part, own));
+  for (const play of first.querySelectorAll("[data-play]")) {
+    const same = others.map((o) => o.querySelector(`[data-play="${/** @type {HTMLElement} */ (play).dataset.play}"] .own-part`));
+    play.querySelector(".own-part")?.after(...same.filter((s) => s !== null));
+  }
+  return [first];
+}
+
+/** @param {Element} part @param {Element} own @returns {Element} */
+function as(part, own) {
+  const title = own.ownerDocument.createElement("h5");
+  title.textContent = `As ${/** @type {HTMLElement} */ (part).dataset.position}`;
   return title;
 }
 

@@ -49,6 +49,27 @@ export function ownPositions() {
 /** @param {number[]} positions */
 export function setOwnPositions(positions) {
   keep("positions", positionsIn(positions));
+  lookAs(null);
+}
+
+/** @returns {number[]} whose jobs pages show: those looked at in this visit, else his own; empty: everybody's */
+export function shownPositions() {
+  try {
+    const looked = JSON.parse(sessionStorage.getItem(`${PREFIX}shown`) ?? "null");
+    return Array.isArray(looked) ? positionsIn(looked) : ownPositions();
+  } catch {
+    return ownPositions();
+  }
+}
+
+/** @param {number[] | null} positions looked at until the visit ends; null: his own again */
+export function lookAs(positions) {
+  try {
+    if (positions) sessionStorage.setItem(`${PREFIX}shown`, JSON.stringify(positions));
+    else sessionStorage.removeItem(`${PREFIX}shown`);
+  } catch {
+    // a phone that keeps nothing shows his own
+  }
 }
 
 /** @returns {string[]} ids of the plays on his own list */

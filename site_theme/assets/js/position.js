@@ -1,6 +1,7 @@
 // @ts-check
-/** Shows a page from one position: marks his lines, hides the others' jobs, tells the motion. */
-import { ownPositions, setOwnPositions } from "./phone.js";
+/** Shows a page from one position: marks his lines, hides the others' jobs, tells the motion. Looking at another position
+ * lasts for this visit and never changes who holds the phone. */
+import { lookAs, shownPositions } from "./phone.js";
 
 /** @param {Document} page */
 export function mountPosition(page) {
@@ -9,7 +10,7 @@ export function mountPosition(page) {
       const button = event.target instanceof Element ? event.target.closest("button") : null;
       if (!button) return;
       const chosen = Number(button.dataset.position);
-      setOwnPositions(chosen ? [chosen] : []);
+      lookAs(chosen ? [chosen] : []);
       show(page);
     });
   }
@@ -18,16 +19,16 @@ export function mountPosition(page) {
 
 /** @param {Document} page */
 function show(page) {
-  const own = ownPositions();
-  page.documentElement.dataset.positions = own.join(" ");
+  const shown = shownPositions();
+  page.documentElement.dataset.positions = shown.join(" ");
   for (const button of page.querySelectorAll("[data-choose-position] button")) {
     const position = Number(/** @type {HTMLElement} */ (button).dataset.position);
-    button.setAttribute("aria-pressed", String(position ? own.includes(position) : own.length === 0));
+    button.setAttribute("aria-pressed", String(position ? shown.includes(position) : shown.length === 0));
   }
   for (const line of page.querySelectorAll(".jobs > .job, .tile")) {
-    const mine = own.includes(Number(/** @type {HTMLElement} */ (line).dataset.position));
+    const mine = shown.includes(Number(/** @type {HTMLElement} */ (line).dataset.position));
     line.classList.toggle("is-own", mine);
-    line.classList.toggle("is-other", own.length > 0 && !mine);
+    line.classList.toggle("is-other", shown.length > 0 && !mine);
   }
-  page.dispatchEvent(new CustomEvent("secondside:positions", { detail: own }));
+  page.dispatchEvent(new CustomEvent("secondside:positions", { detail: shown }));
 }
