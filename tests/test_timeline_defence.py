@@ -108,7 +108,7 @@ def test_coverages_stand_where_the_table_says():
         "hedge": (Point(0, 5.05), Point(1.5, 7.15)), "drop": (over, ahead(p, max(2.8, 0.5 * p.distance(rim)), (1, to(p, rim)))),
         "at the level": (over, Point(1.35, 5.65)), "trap": trap, "two on the ball": trap,
         "ice": (Point(-1.2, 7.35), Point(sunk.x + 1.3, sunk.y)), "top-lock": (Point(0.7, 6.65), home),
-        "jump the screen": (Point(1.2, 7.75), home), "squeeze": (Point(0, 5.45), Point(-1, 6.15)),
+        "jump the screen": (Point(1.2, 7.75), home), "squeeze": (Point(0, 5.55), Point(-1, 6.15)),
     }
     assert set(wanted) == set(USER)
     for coverage, (user, screener) in wanted.items():

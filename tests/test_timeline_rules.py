@@ -385,7 +385,7 @@ def test_every_number_has_a_mark_and_a_source():
 
 # Not about people: how finely is counted, and how far a picture of a coverage is shown (timeline.md 5.5, 5.6).
 COUNTING = {"RATE", "AFTER", "FINE", "ROUNDS", "TURN", "LONGEST", "TICK", "GHOST_TICK", "LIFTED", "SMALL", "NEARLY", "FAR", "GENTLE",
-            "SHOWN_BEFORE", "APART", "ENOUGH", "LOOK_ON", "SAME"}
+            "SHOWN_BEFORE", "APART", "ENOUGH", "LOOK_ON", "SAME", "SUBSTEPS", "FIRST_ROUNDS"}
 
 
 def test_numbers_about_people_stand_in_the_one_file():

@@ -1,9 +1,9 @@
 """ghost-contact: a screener who is to slip or to ghost touches the man he runs past.
 
 What: the smallest distance, while he runs, between him and the player he came for (for a slip: the one he was to
-screen for), and between him and that player's defender: of a ghost all along, of a slip while he leaves the screen (a
-metre and a half), since whoever chases him later runs into him himself. Nearer than 0.5 m between centres is contact,
-0.6 m to the defender, whom the tool lets make way.
+screen for), and between him and that player's defender: of a ghost all along, with the defender a metre from his man
+toward the rim (as the tool moves him he would make way); of a slip while he leaves the screen (a metre and a half), since
+whoever chases him later runs into him himself. Nearer than 0.5 m between centres is contact, 0.6 m to the defender.
 Why: a ghost screen works because nobody is touched; with contact it is a moving screen.
 Passes:
     play: Good
@@ -24,12 +24,15 @@ from collections.abc import Iterator
 
 from generator.checks.finding import Case, Finding
 from generator.diagnostics import Severity
+from generator.model.court import Point
 from generator.model.settled import Branch, Move, Screen
+from generator.timeline.parameters import DEFENDER_GAP
+from generator.timeline.taut import toward
 from generator.timeline.timed import Timed, Timeline
 
 RULE = "ghost-contact"
 CONTACT = 0.5  # metres between centres
-CONTACT_GUARD = 0.6  # the defender as the tool moves him makes way, so what is left is more
+CONTACT_GUARD = 0.6  # to his defender, whose place is less certain
 TICK = 0.05
 LEAVES = 1.5  # metres from where the screen was to stand
 
@@ -41,7 +44,7 @@ def check(case: Case) -> Iterator[Finding]:
             action = timed.action
             if isinstance(action, Move) and (action.ghost or action.verb == "slip"):
                 other = _came_for(branch, action)
-                touched = "" if other is None else _touched(timeline, timed, other)
+                touched = "" if other is None else _touched(case, timeline, timed, other)
                 if touched:
                     yield case.found(
                         Severity.WARNING, RULE, branch, action, f"{action.player} touches {touched} on his way",
@@ -58,16 +61,16 @@ def _came_for(branch: Branch, action: Move) -> int | None:
     return holder if holder != action.player else None
 
 
-def _touched(timeline: Timeline, timed: Timed, other: int) -> str:
+def _touched(case: Case, timeline: Timeline, timed: Timed, other: int) -> str:
     """Whom he touches: the player he came for, that player's defender, or "" for nobody."""
     steps = max(1, int((timed.end - timed.start) / TICK))
     instants = [timed.start + i * TICK for i in range(steps + 1)]
     way = [timeline.position(timed.action.player, t) for t in instants]
     if any(p.distance(timeline.position(other, t)) < CONTACT for p, t in zip(way, instants)):
         return str(other)
-    ghost = isinstance(timed.action, Move) and timed.action.ghost
-    close = (
-        p.distance(timeline.defender(other, t)) < CONTACT_GUARD for p, t in zip(way, instants)
-        if ghost or p.distance(way[0]) < LEAVES
-    )
+    if isinstance(timed.action, Move) and timed.action.ghost:
+        rim = Point(0.0, case.court.rim)
+        close = (p.distance(toward(timeline.position(other, t), rim, DEFENDER_GAP)) < CONTACT_GUARD for p, t in zip(way, instants))
+    else:
+        close = (p.distance(timeline.defender(other, t)) < CONTACT_GUARD for p, t in zip(way, instants) if p.distance(way[0]) < LEAVES)
     return f"{other}'s defender" if any(close) else ""

@@ -13,7 +13,7 @@ from math import hypot
 
 from generator.model.court import Point
 from generator.timeline.pieces import Curve
-from generator.timeline.shell import Moment, man_target, on_ball
+from generator.timeline.shell import Moment, man_target, on_ball, rounded
 from generator.timeline.taut import toward, unit
 
 # Answered so early that they are shown early, too (timeline.md 5.5).
@@ -80,7 +80,7 @@ def _under(c: Screening, now: Moment) -> Point:
 
 
 def _gap(c: Screening, now: Moment) -> Point:
-    return toward(c.curve.at(c.s_use + 2.0), now.rim, 0.5)
+    return toward(rounded(c.curve.at(c.s_use + 2.0)), now.rim, 0.5)
 
 
 def _switch_user(c: Screening, now: Moment) -> Point:
@@ -110,7 +110,7 @@ def _jump_screen(c: Screening, now: Moment) -> Point:
 
 
 def _squeeze_user(c: Screening, now: Moment) -> Point:
-    return _plus(c.place, (-0.55, c.n), (_ramp((now.t - c.used) / 0.4, -0.7, 2.1), c.f))
+    return _plus(c.place, (-0.45, c.n), (_ramp((now.t - c.used) / 0.4, -0.7, 2.1), c.f))
 
 
 # -- X of the screener -------------------------------------------------------------------------------------

@@ -7,6 +7,7 @@ up to the second at which the two can first differ.
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Mapping
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -14,8 +15,29 @@ from generator.model.areas import areas_of, chasers_of
 from generator.model.court import Point
 from generator.model.zone_shifts import Stand, stands
 from generator.timeline.coverages import SCREENER, SINGLE, USER, none_of
-from generator.timeline.parameters import FROM_FELLOW, FROM_OFFENCE, SPRING, TOP_ACCELERATION, TOP_SPEED
-from generator.timeline.shell import LOOSE, MATCHED, Moment, area_target, man_target, mix, press_target, smooth
+from generator.timeline.parameters import (
+    FOLLOWS_UP,
+    FROM_FELLOW,
+    FROM_OFFENCE,
+    INSIDE,
+    LOOK_AHEAD,
+    LOOSE,
+    MATCHED,
+    PICKS_UP,
+    SPRING,
+    TOP_ACCELERATION,
+    TOP_SPEED,
+    TRAP,
+)
+from generator.timeline.shell import (
+    Moment,
+    area_target,
+    man_target,
+    mix,
+    press_target,
+    rounded,
+    smooth,
+)
 from generator.timeline.showings import TWO, Showing
 from generator.timeline.taut import unit
 
@@ -24,9 +46,8 @@ if TYPE_CHECKING:
 
 RATE = 10  # samples a second
 COMES_OUT = frozenset({"close out", "hard close-out", "late", "trap", "two on the ball", "hedge"})  # to the ball
-TRAP = (0.6, 0.75)  # metres from the ball toward the rim and aside, assumed
-INSIDE = 0.3  # metres from the lines, assumed
-PICKS_UP, FOLLOWS_UP = 0.5, 0.3  # half-court man-to-man: metres past half court, and how much of the way beyond; assumed
+SUBSTEPS = 3  # a sample
+FIRST_ROUNDS = 30  # of moving apart before the play begins
 AFTER = 1.5  # seconds of track past the end of the branch
 
 
@@ -52,7 +73,7 @@ def track_defence(timeline: BranchTimeline) -> Defence:
     plan = _Plan(timeline)
     count = int((timeline.duration + AFTER) * RATE) + 2
     first = plan.moment(0.0)
-    samples, speeds = [plan.targets(first)], [dict.fromkeys(plan.bodies, Point(0.0, 0.0))]
+    samples, speeds = [_first_places(plan, first)], [dict.fromkeys(plan.bodies, Point(0.0, 0.0))]
     taken = _taken_over(timeline, plan)
     if taken:
         trunk = timeline.parent.defence
@@ -63,6 +84,14 @@ def track_defence(timeline: BranchTimeline) -> Defence:
         samples.append(place)
         speeds.append(speed)
     return Defence(plan.bodies, samples, speeds)
+
+
+def _first_places(plan: _Plan, now: Moment) -> dict[int, Point]:
+    """Their targets, moved apart a little at a time where two would stand in one place."""
+    wanted = places = plan.targets(now)
+    for _ in range(FIRST_ROUNDS):
+        places = {b: mix(x, _apart(b, x, wanted[b], now.men, places), 0.2) for b, x in places.items()}
+    return places
 
 
 def _taken_over(timeline: BranchTimeline, plan: _Plan) -> int:
@@ -89,28 +118,43 @@ def _signs(shown: tuple[Showing, ...]):
 def _step(
     plan: _Plan, now: Moment, place: dict[int, Point], speed: dict[int, Point],
 ) -> tuple[dict[int, Point], dict[int, Point]]:
-    """One semi-implicit step of the follower, all five at once."""
+    """Semi-implicit steps of the follower to the next sample, all five at once; several, since making way stiffens it."""
     targets = plan.targets(now)
-    dt = 1 / RATE
-    new_place, new_speed = {}, {}
-    for body in plan.bodies:
-        x, v = place[body], speed[body]
-        g = _apart(body, x, targets[body], now, place)
-        ax = SPRING * SPRING * (g[0] - x[0]) - 2 * SPRING * v[0]
-        ay = SPRING * SPRING * (g[1] - x[1]) - 2 * SPRING * v[1]
-        k = min(1.0, TOP_ACCELERATION / (hypot(ax, ay) or 1.0))
-        vx, vy = v[0] + k * ax * dt, v[1] + k * ay * dt
-        k = min(1.0, TOP_SPEED / (hypot(vx, vy) or 1.0))
-        new_speed[body] = Point(k * vx, k * vy)
-        new_place[body] = Point(x[0] + k * vx * dt, x[1] + k * vy * dt)
-    return new_place, new_speed
+    going = {p: plan.velocity(p, now.t) for p in now.men}
+    dt = 1 / RATE / SUBSTEPS
+    for k in range(SUBSTEPS):
+        coming = {p: _on(q, going[p], k * dt + LOOK_AHEAD) for p, q in now.men.items()}
+        ahead = {b: _on(place[b], speed[b], LOOK_AHEAD) for b in plan.bodies}
+        new_place, new_speed = {}, {}
+        for body in plan.bodies:
+            x, v = place[body], speed[body]
+            g = _apart(body, ahead[body], targets[body], coming, ahead)
+            new_speed[body] = w = _faster(x, v, g, dt)
+            new_place[body] = Point(x[0] + w[0] * dt, x[1] + w[1] * dt)
+        place, speed = new_place, new_speed
+    return place, speed
 
 
-def _apart(body: int, x: Point, goal: Point, now: Moment, place: dict[int, Point]) -> Point:
-    """The goal pushed away from whoever is too near to where he is now."""
+def _faster(x: Point, v: Point, g: Point, dt: float) -> Point:
+    """The speed after dt on a damped spring toward g, as far as legs allow."""
+    ax = SPRING * SPRING * (g[0] - x[0]) - 2 * SPRING * v[0]
+    ay = SPRING * SPRING * (g[1] - x[1]) - 2 * SPRING * v[1]
+    k = min(1.0, TOP_ACCELERATION / (hypot(ax, ay) or 1.0))
+    vx, vy = v[0] + k * ax * dt, v[1] + k * ay * dt
+    k = min(1.0, TOP_SPEED / (hypot(vx, vy) or 1.0))
+    return Point(k * vx, k * vy)
+
+
+def _on(p: Point, v: Point, seconds: float) -> Point:
+    """Where he will be if he goes on like this: who sees another coming makes way before they touch."""
+    return Point(p[0] + seconds * v[0], p[1] + seconds * v[1])
+
+
+def _apart(body: int, x: Point, goal: Point, men: Mapping[int, Point], place: Mapping[int, Point]) -> Point:
+    """The goal pushed away from whoever is too near to where he is."""
     gx, gy = goal
     for strength, kept, others in (
-        (*FROM_OFFENCE, now.men.values()), (*FROM_FELLOW, (q for b, q in place.items() if b != body)),
+        (*FROM_OFFENCE, men.values()), (*FROM_FELLOW, (q for b, q in place.items() if b != body)),
     ):
         for q in others:
             dx, dy = x[0] - q[0], x[1] - q[1]
@@ -145,7 +189,7 @@ class _Plan:
     def moment(self, t: float) -> Moment:
         """Offence, ball and attention at second t."""
         timeline = self.timeline
-        men = {p: timeline.position(p, t) for p in self.bodies}
+        men = {p: rounded(timeline.position(p, t)) for p in self.bodies}
         share = dict.fromkeys(self.bodies, 0.0)
         i = bisect_right(self.releases, t) - 1
         if i < 0:
@@ -154,12 +198,17 @@ class _Plan:
                 share[holder] = 1.0
         else:
             event = self.events[i]
-            k = smooth((t - event.release) / max(1e-6, event.caught - event.release))
+            release, caught = round(event.release, 6), round(event.caught, 6)
+            k = smooth((t - release) / max(1e-6, caught - release))
             if event.passer in share:
                 share[event.passer] += 1 - k
             if event.receiver in share:
                 share[event.receiver] += k
-        return Moment(t, men, timeline.ball(t).point, share, self.rim)
+        return Moment(t, men, rounded(timeline.ball(t).point), share, self.rim)
+
+    def velocity(self, player: int, t: float) -> Point:
+        """m/s of an offensive player."""
+        return rounded(self.timeline.velocity(player, t))
 
     def targets(self, now: Moment) -> dict[int, Point]:
         """Where each would like to be."""

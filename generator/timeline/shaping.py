@@ -32,12 +32,12 @@ def shape(
     way: Waypoints, state: State | None, standing: tuple[Point, ...], pace: Pace,
 ) -> Shaped:
     """The curve that keeps clear of the standing players, its time map and where each member ends."""
-    strives, sideline = way.strives(), way.courses.sideline
-    plain = _clear(_turned(way.knots, strives, pace), way.boundaries, strives, state, standing, pace, sideline, True)
+    strives, floor = way.strives(), (way.courses.sideline, way.courses.hand)
+    plain = _clear(_turned(way.knots, strives, pace), way.boundaries, strives, state, standing, pace, floor, True)
     bent = way.round_knots()
     if bent is None:
         return plain
-    made = _clear(_turned(bent, strives, pace), way.boundaries, strives, state, standing, pace, sideline, False)
+    made = _clear(_turned(bent, strives, pace), way.boundaries, strives, state, standing, pace, floor, False)
     brushed, brushes = (len(_in_the_way(m[0], standing, CLOSEST)) for m in (plain, made))
     if brushed != brushes:
         return plain if brushed < brushes else made
@@ -47,9 +47,11 @@ def shape(
 
 def _clear(
     knots: list[Knot], boundaries: list[Point], strives: list[float], state: State | None, standing: tuple[Point, ...],
-    pace: Pace, sideline: float, plants: bool,
+    pace: Pace, floor: tuple[float, int], plants: bool,
 ) -> Shaped:
-    """Wraps the standing players one after the other, the first met first (timeline.md 1.8)."""
+    """Wraps the standing players one after the other, the first met first (timeline.md 1.8). `floor`: metres to the
+    sideline, and the hand that ties go to."""
+    sideline, hand = floor
 
     def run(along: list[Knot]) -> Shaped:
         return _fastest(along, boundaries, strives, state, standing, pace, sideline, plants)
@@ -62,8 +64,8 @@ def _clear(
             break
         s, place = blocked[0]
         tried.add(place)
-        options = [(knots, made), *((k, run(k)) for k in _past(knots, made[0], s, place, others))]
-        knots, made = min(options, key=lambda o: _cost(o[0], o[1][0], others, sideline))
+        options = [(knots, made), *((k, run(k)) for k in _past(knots, made[0], s, place, others, hand))]
+        knots, made = min(options, key=lambda o: round(_cost(o[0], o[1][0], others, sideline), 6))
     return made
 
 
@@ -97,7 +99,9 @@ def at_an_end(curve: Curve, place: Point, s: float, distance: float) -> bool:
     return False
 
 
-def _past(knots: list[Knot], curve: Curve, s: float, place: Point, others: tuple[Point, ...]) -> list[list[Knot]]:
+def _past(
+    knots: list[Knot], curve: Curve, s: float, place: Point, others: tuple[Point, ...], hand: int,
+) -> list[list[Knot]]:
     """Knots with a circle round the standing player put in near where he is met, on either side, wide and tight, and so
     that the way leads midway between him and the one who stands nearest to him."""
     at = next((i for i in range(1, len(knots)) if curve.nearest(knots[i].centre)[0] > s), len(knots) - 1)
@@ -107,7 +111,7 @@ def _past(knots: list[Knot], curve: Curve, s: float, place: Point, others: tuple
     return [
         [*knots[:where], Knot(place, radius, g), *knots[where:]]
         for where in sorted({max(1, at - 1), at, min(at + 1, len(knots) - 1)})
-        for g in (1, -1) for radius in radii
+        for g in (hand, -hand) for radius in radii
     ]
 
 

@@ -12,18 +12,20 @@ from math import hypot
 
 from generator.model.court import Point
 from generator.model.zone_shifts import Stand
+from generator.timeline.parameters import BEHIND_CHASER, LOOSE
 from generator.timeline.taut import toward, unit
-
-# Assumed, judged by eye: how far behind the chaser an area closes the way to the rim; how far from his place a zone
-# defender minds a man, and how much of the way he goes to him.
-BEHIND_CHASER = 3.0
-LOOSE, MATCHED = (2.6, 0.5), (3.4, 0.85)  # a zone, and one whose areas play the man in them
 
 
 def smooth(k: float) -> float:
     """Smoothstep, clamped to [0, 1]."""
     k = min(1.0, max(0.0, k))
     return k * k * (3 - 2 * k)
+
+
+def rounded(p: Point) -> Point:
+    """To a micrometre: what the defence reads of a mirrored play is the exact mirror image, so its tracks are too (the
+    last digits of two ways of adding would grow where a man steps aside to one hand or the other)."""
+    return Point(round(p[0], 6), round(p[1], 6))
 
 
 def mix(a: Point, b: Point, k: float) -> Point:

@@ -22,6 +22,7 @@ from generator.timeline.coverages import (
     USER,
     Screening,
 )
+from generator.timeline.shell import rounded
 from generator.timeline.taut import unit
 
 if TYPE_CHECKING:
@@ -103,22 +104,23 @@ def screening_on(timeline: BranchTimeline, trunk: BranchTimeline, user: str | No
         return None
     used = trunk.timed[user].instants[Instant.START] - course.times(course.index(user))[0] + course.map.time_at(use.s_use)
     rim = timeline.rim
-    n = unit(use.point[0] - use.place[0], use.point[1] - use.place[1])
-    i = unit(rim[0] - use.place[0], rim[1] - use.place[1])
+    place, point, tangent = rounded(use.place), rounded(use.point), rounded(use.tangent)
+    n = unit(point[0] - place[0], point[1] - place[1])
+    i = unit(rim[0] - place[0], rim[1] - place[1])
     player = action.player
 
     def user_at(t: float) -> Point:
-        return timeline.position(player, max(0.0, t))
+        return rounded(timeline.position(player, max(0.0, t)))
 
     leaves = timeline.schedule.past.leave if timeline.schedule.past else used
     return Screening(
-        player, use.screener, use.place, use.point, n, use.tangent, i, course.curve, use.s_use, used, user_at, leaves,
+        player, use.screener, place, point, n, tangent, i, course.curve, use.s_use, round(used, 6), user_at, leaves,
     )
 
 
 def _of_fork(timeline: BranchTimeline, index: int, fork: Fork, guards: dict[int, int]) -> list[Showing]:
     kind = fork.read.watch.kind
-    at = timeline.fork_times[index]
+    at = round(timeline.fork_times[index], 6)
     if kind is WatchKind.PLAYERS:
         return _of_players(timeline, fork, at, guards)
     if kind is not WatchKind.DEFENDERS:
@@ -226,7 +228,7 @@ def _of_cues(timeline: BranchTimeline, guards: dict[int, int]) -> list[Showing]:
     for i, cue in enumerate(timeline.branch.cues):
         at = schedule.mark(cue.begins)
         if at is not None:
-            timed.append((schedule.net.times[at[0]] + at[1], i))
+            timed.append((round(schedule.net.times[at[0]] + at[1], 6), i))
     timed.sort()
     found = []
     for place, (at, i) in enumerate(timed):
