@@ -33,7 +33,8 @@ class Instant(Enum):
 class Mark:
     """An instant of an action, plus `offset` seconds. `action` None: the opening of phase `phase`.
 
-    `at` is a point on the way, for `2 reaches left wing`: the instant the move passes there.
+    `at` is a point on the way, for `2 reaches left wing`: the instant the move passes there. `screen`: key of the one
+    screen of several that is used or cleared.
     """
 
     action: str | None
@@ -41,6 +42,7 @@ class Mark:
     offset: float = 0.0
     phase: int | None = None
     at: Point | None = None
+    screen: str | None = None
 
 
 class Hold(Enum):

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from generator.diagnostics import Location
 from generator.model.court import Point
-from generator.model.sentence import Event, Relation
+from generator.model.sentence import Event, Player, Relation
 from generator.model.settled import (
     AnyAction,
     HandOff,
@@ -31,6 +31,7 @@ from generator.model.spots import side_of
 from generator.settling.places import find_place
 from generator.settling.problems import Mistake, mistake
 from generator.settling.routes import passes_near
+from generator.settling.screen_marks import at_one_screen
 from generator.settling.state import Item, Pending, Setting, State
 from generator.settling.words import say_event, say_timing
 from generator.vocabulary.events import FIRST_STEPS
@@ -265,7 +266,8 @@ def _trigger(pending: Pending, state: State, setting: Setting, stopped: frozense
         event = Event(_ON.get(event.kind, event.kind))
         return Trigger(hold, (_last_ball_line(event, state, setting, pending.item, where, at, stopped),), words=words)
     mark = find_event(event, state, setting, pending.item, where, at, pending.player, stopped)
-    return Trigger(hold, (mark,), words=words)
+    other = event.other.number if isinstance(event.other, Player) else None
+    return Trigger(hold, (at_one_screen(mark, state, other, getattr(state.get(pending.key), "player", None)),), words=words)
 
 
 def _by_clock(hold: Hold, seconds: float | None, setting: Setting, where: Location, words: str) -> Trigger:

@@ -57,7 +57,8 @@ def _move_edges(s: Schedule, action: Move) -> None:
         s.net.edge(node, run_start, wait - t_use, loose, action.key)
     for key in action.waits_clear:
         if s.has(key):
-            cleared = s.at[key].get(Instant.CLEAR) or s.at[key][Instant.END]
+            own = next((u.screen for u in s.chains.actions[key].uses if u.screener == action.player), None)
+            cleared = own and s.use_of(key, own, Instant.CLEAR) or s.at[key].get(Instant.CLEAR) or s.at[key][Instant.END]
             wait_for(s, action.key, cleared, loose=s.chains.order[key] > s.chains.order[action.key])
     if action.waits_set is not None and s.has(action.waits_set):
         wait_for(s, action.key, s.at[action.waits_set].get(Instant.SET))

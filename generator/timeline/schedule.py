@@ -71,6 +71,7 @@ class Schedule:
         if instants is None:
             return None
         found = self._place_mark(mark) if mark.at is not None else None
+        screen = screen or mark.screen
         if found is None and screen is not None and mark.instant in (Instant.USE, Instant.CLEAR):
             found = self.use_of(mark.action, screen, mark.instant)
         if found is None:
