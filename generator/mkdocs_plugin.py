@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import os
 import shutil
+import signal
+import socket
 import tempfile
 from collections.abc import Callable, Mapping, Set
 from functools import cache
@@ -35,7 +37,7 @@ from generator.pages import Audience, Site, SitePage, compose_site, gather_parts
 from generator.pages.addresses import own_page
 from generator.pages.folder import Refused, SiteFolder, guard, swap, theme_folder, theme_has
 from generator.pages.inject import inject_diagrams
-from generator.pages.kept import Kept, cache_folder
+from generator.pages.kept import Kept, cache_folder, person_folder
 from generator.pages.keys import book_texts, play_keys
 from generator.pages.lists import ways
 from generator.pages.render import compiled_templates, found_by_body, with_problems
@@ -44,7 +46,7 @@ from generator.pipeline import Timer, all_versions, load_and_compute
 from generator.remembered import Remembered
 from generator.source import PICTURES, unfit_files
 
-__all__ = ["BookErrors", "Refused", "SecondSidePlugin", "build_site", "preview_site", "rebuild"]
+__all__ = ["BookErrors", "Refused", "SecondSidePlugin", "build_site", "preview_folder", "preview_site", "rebuild"]
 
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
 
@@ -220,9 +222,10 @@ def site_config(book: Path, out: Path, errors: str = "stop") -> MkDocsConfig:
 def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnostic, ...], int], None]) -> None:
     """Serves the book and builds it anew after each change, errors shown in the page, until interrupted.
 
-    `told(found, pages)` is called after every build.
+    `told(found, pages)` is called after every build. Raises OSError where the port is taken, before anything is built.
     """
-    root = Path(tempfile.mkdtemp(prefix="secondside-"))
+    _free(host, port)
+    root = preview_folder(port)
 
     def again() -> None:
         try:
@@ -232,6 +235,7 @@ def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnos
         return told(plugin.found, len(plugin.site.pages))
 
     server = LiveReloadServer(again, host=host, port=port, root=str(root))
+    ended = signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
         again()
         server.watch(str(book))
@@ -239,8 +243,30 @@ def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnos
     except KeyboardInterrupt:
         pass
     finally:
+        signal.signal(signal.SIGTERM, ended)
         server.shutdown()
         shutil.rmtree(root, ignore_errors=True)
+
+
+def preview_folder(port: int) -> Path:
+    """An empty folder for the open pages that a port serves, where what an earlier run left by force is swept. Where
+    nothing can be kept, a new one of the system's."""
+    root = person_folder() / f"preview-{port}"
+    try:
+        person_folder().mkdir(parents=True, exist_ok=True, mode=0o700)
+        shutil.rmtree(root, ignore_errors=True)
+        root.mkdir(mode=0o700)
+    except OSError:
+        return Path(tempfile.mkdtemp(prefix="secondside-"))
+    return root
+
+
+def _free(host: str, port: int) -> None:
+    """OSError where somebody serves that port: its folder is in use and must not be swept."""
+    with socket.socket() as probe:
+        if os.name == "posix":  # elsewhere this option would take the port away from its owner
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        probe.bind((host, port))
 
 
 def rebuild(book: Path, folder: Path, errors: str = "show", said: Progress = silent) -> SecondSidePlugin:

@@ -50,6 +50,18 @@ def test_flags_or_answers(tmp_path):
     assert new(tmp_path / "c", "--team", "Oak", "--rule-set", "other", "--pace", "college").exit_code == 2
 
 
+def test_a_book_that_is_there_gets_its_schemas_and_new_ones_after_a_change_of_version(tmp_path):
+    """What `new` wrote is written anew; the report stays as it is, for programs that read it."""
+    write_starter(tmp_path / "book", "Oakfield", "college", "college")
+    first = {p.name: p.read_bytes() for p in (tmp_path / "book" / "editor").iterdir()}
+    (tmp_path / "book" / "editor" / "play.json").write_text("of an older version")
+    (tmp_path / "book" / "editor" / "mine.txt").write_text("mine")
+    told = CliRunner().invoke(main, ["check", str(tmp_path / "book" / "plays"), "--editor", "--format", "json"])
+    assert told.exit_code == 0 and json.loads(told.stdout) == {"version": 1, "diagnostics": []}
+    assert "$schema=../../editor/play.json" in told.stderr
+    assert {p.name: p.read_bytes() for p in (tmp_path / "book" / "editor").iterdir()} == {**first, "mine.txt": b"mine"}
+
+
 @pytest.mark.parametrize("team", ['The "Oaks"', "Oak's: #1", "Ω-Team", "- dash", "yes", "$ 5", "C:\\temp"])
 def test_any_team_name_comes_back_as_typed(tmp_path, team):
     from generator.pipeline import load_book

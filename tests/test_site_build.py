@@ -5,6 +5,7 @@ from __future__ import annotations
 import gzip
 import json
 import re
+import socket
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,7 @@ from hand_made_book import hand_made
 
 from generator import mkdocs_plugin
 from generator.diagnostics import Location, error, warning
-from generator.mkdocs_plugin import BookErrors, Refused, build_site, preview_site
+from generator.mkdocs_plugin import BookErrors, Refused, build_site, preview_folder, preview_site
 from generator.pages import compose_site
 from generator.pages.addresses import fixed_page, own_page
 from generator.pages.folder import theme_folder
@@ -195,6 +196,27 @@ def test_preview_shows_errors_in_the_page(book, monkeypatch):
     preview_site(book, "127.0.0.1", 8123, lambda found, pages: told.append((len(found), pages)))
     assert "gantry.yml:3:1" in seen["home"] and "no verb" in seen["home"] and "Cooper Hill" in seen["home"]
     assert seen["watched"] == str(book) and seen["over"] and len(told) == 2 and not seen["root"].exists()
+
+
+def test_a_preview_that_was_killed_leaves_nothing_for_the_next(monkeypatch, tmp_path):
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    left = preview_folder(8123)
+    (left / "open.html").write_text("an open page")
+    assert preview_folder(8124) != left and (left / "open.html").exists()  # another port may be another preview
+    assert preview_folder(8123) == left and not any(left.iterdir())
+    assert left.stat().st_mode & 0o077 == 0
+
+
+def test_a_preview_on_a_port_in_use_touches_nothing(book, monkeypatch, tmp_path):
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    with socket.socket() as other:
+        other.bind(("127.0.0.1", 0))
+        other.listen()
+        port = other.getsockname()[1]
+        (preview_folder(port) / "open.html").write_text("served by the other")
+        with pytest.raises(OSError):
+            preview_site(book, "127.0.0.1", port, lambda found, pages: None)
+        assert (tmp_path / "secondside" / f"preview-{port}" / "open.html").exists()
 
 
 def test_the_packed_weight_of_a_page_without_pictures(book, tmp_path):

@@ -18,7 +18,8 @@ JSON_VERSION = 1
 @click.argument("book", type=click.Path(exists=True, file_okay=False, path_type=Path), default="plays")
 @click.option("--format", "style", type=click.Choice(["text", "json"]), default="text", help="text for people, json for programs")
 @click.option("--quiet", is_flag=True, help="errors and warnings only")
-def command(book: Path, style: str, quiet: bool) -> None:
+@click.option("--editor", is_flag=True, help="also write what an editor needs to offer the keys, into `editor` beside the book")
+def command(book: Path, style: str, quiet: bool, editor: bool) -> None:
     """Check the BOOK folder: what is wrong, where, and what to write instead.
 
     Exit status: 0 clean or warnings only, 1 errors, 2 usage."""
@@ -28,7 +29,22 @@ def command(book: Path, style: str, quiet: bool) -> None:
     if quiet:
         found = tuple(d for d in found if d.severity is not Severity.INFO)
     click.echo(as_json(found) if style == "json" else as_text(found))
+    if editor:
+        _for_editors(book.resolve().parent)
     raise SystemExit(1 if has_errors(found) else 0)
+
+
+def _for_editors(folder: Path) -> None:
+    """Writes the schemas of this version and tells, on the error stream, what to do with them."""
+    from generator.starter import write_editor_files
+
+    try:
+        write_editor_files(folder)
+    except OSError as refused:
+        raise click.UsageError(f"{folder / 'editor'} cannot be written ({refused.strerror})") from None
+    click.echo(f"{Path(os.path.relpath(folder)) / 'editor'}: one JSON Schema for each kind of file, of this version.", err=True)
+    click.echo("Name it in your editor's settings for YAML, or in the first line of a file, for a play in a folder of its series:", err=True)
+    click.echo("  # yaml-language-server: $schema=../../editor/play.json", err=True)
 
 
 def located(found: tuple[Diagnostic, ...], book: Path) -> tuple[Diagnostic, ...]:

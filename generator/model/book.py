@@ -40,6 +40,7 @@ class Team:
     send_results_to: str = ""
     full_names: bool = False  # an explicit switch: otherwise first name or number only
     source: Location | None = field(default=None, compare=False)
+    stopwatch_at: Mapping[str, Location] = field(default_factory=nothing, compare=False)  # where each of its plays is named
     slowness: float = 1.0  # measured over computed seconds, from `stopwatch`; the pipeline works it out
 
 

@@ -190,7 +190,7 @@ def _check_stopwatch(team: Team, known: Known, files: list[_File]) -> None:
                 name, (p.name for p in known.plays.values()), "write the play's name as after its key `play`"
             )
             files[0].findings.error(
-                team.source, "unknown-play", f"`stopwatch` names '{name}', but there is no such play", hint
+                team.stopwatch_at.get(name, team.source), "unknown-play", f"`stopwatch` names '{name}', but there is no such play", hint
             )
 
 

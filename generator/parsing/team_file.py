@@ -45,6 +45,7 @@ def read_team(node: MappingNode, findings: Findings) -> Team:
         pace=fields.choice(keys.get("pace"), "pace", PACES, "high school", findings),
         shot_clock=_shot_clock(keys.get("shot clock"), rule_set, findings),
         stopwatch=_stopwatch(keys.get("stopwatch"), findings),
+        stopwatch_at=_stopwatch_at(keys.get("stopwatch")),
         screens=fields.choice(keys.get("screens"), "screens", ("on time", "wait until set"), "on time", findings),
         basket=fields.choice(keys.get("basket"), "basket", ("up", "down"), "up", findings),
         roster=_roster(keys.get("roster"), findings),
@@ -82,6 +83,12 @@ def _stopwatch(node: Node | None, findings: Findings) -> Mapping[str, float]:
         if seconds:
             found[" ".join(key.text.split())] = seconds
     return MappingProxyType(found) if found else nothing()
+
+
+def _stopwatch_at(node: Node | None) -> Mapping[str, Location]:
+    if not isinstance(node, MappingNode):
+        return nothing()
+    return MappingProxyType({" ".join(key.text.split()): key.location for key, _ in node.entries})
 
 
 def _calls(node: Node | None, findings: Findings) -> Mapping[str, str]:

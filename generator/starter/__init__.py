@@ -35,6 +35,15 @@ def editor_files() -> Mapping[str, str]:
     return {f"editor/{kind}.json": schema_text(kind) for kind in FILES}
 
 
+def write_editor_files(folder: Path) -> tuple[str, ...]:
+    """Writes them anew into `editor/` of `folder`, where the book lies beside; nothing else there is touched."""
+    made = editor_files()
+    for path, text in made.items():
+        (folder / path).parent.mkdir(parents=True, exist_ok=True)
+        (folder / path).write_text(text, encoding="utf-8", newline="\n")
+    return tuple(made)
+
+
 def write_starter(folder: Path, team: str, rule_set: str, pace: str) -> tuple[str, ...]:
     """Writes the starter book beside and moves it into place as a whole; the paths written. NotEmpty when `folder` is in use."""
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
