@@ -47,6 +47,8 @@ def inspect(scene: Scene) -> Report:
     """All faults of a scene."""
     figures, heads, lines = _figures(scene), _heads(scene), _lines(scene)
     faults = [f"{a} on {b}" for (a, p), (b, q) in combinations(figures + heads, 2) if p.intersection(q).area > 0.05]
+    marks = [("hand-off", Polygon(notation.diamond(m.at))) for m in scene.of(HandOffMark)]
+    faults += [f"{a} on {b}" for a, p in marks for b, q in figures if p.intersection(q).area > 0.05]
     for name, ink, _core in lines:
         faults += [f"{name} through {other}" for other, shape in figures if ink.intersects(shape)]
         owner = name
@@ -140,8 +142,3 @@ def _wave_line(item: Wave, head: bool) -> LineString:
             spots.append(tuple((1 - u) ** 2 * at[k] + 2 * u * (1 - u) * control[k] + u * u * end[k] for k in (0, 1)))
         at = end
     return LineString([*spots, stop])
-
-
-def hand_off_marks(scene: Scene):
-    """Diamonds, for looking at them apart: ways end at them by design."""
-    return [Polygon(notation.diamond(m.at)) for m in scene.of(HandOffMark)]

@@ -29,6 +29,7 @@ from generator.diagrams.scene import (
     Wave,
 )
 from generator.diagrams.sketch import Flight, HandOffPlace, Leg, Sketch, Stop, Trail, Way
+from generator.diagrams.trails import squared
 from generator.model.court import RuleSet
 
 VIEW = View(RuleSet.INTERNATIONAL)
@@ -100,6 +101,53 @@ def test_a_hand_off_mark_stays_between_the_two():
     assert apart(mark.at, meet) < 6 and inspect(scene).faults == ()
     taker_head = arrowhead(next(line for line in scene.of(Line) if line.player == 2).path)[0]
     assert 2.4 < apart(taker_head, mark.at) < 6
+
+
+def test_the_mark_of_a_standing_giver_is_seen():
+    take = Trail(2, (Leg(_straight(LEFT_WING, (-28, 79)), Way.CUT, Stop.HAND_OFF),))
+    go = Trail(1, (Leg(_straight(LEFT_SLOT, LEFT_CORNER)),))
+    scene = compose(_sketch({1: LEFT_SLOT, 2: LEFT_WING}, trails=(go, take), hand_offs=(HandOffPlace(1, 2, LEFT_SLOT),)))
+    (mark,) = scene.of(HandOffMark)
+    assert inspect(scene).faults == () and 8.0 < apart(mark.at, LEFT_SLOT) < 12.0
+
+
+def test_two_who_stop_at_a_hand_off_stand_on_either_side_of_its_mark():
+    meet = (-24.0, 82.0)
+    give = Trail(4, (Leg(_straight((-24, 58), (-24, 76)), Way.DRIBBLE, Stop.HAND_OFF),))
+    take = Trail(2, (Leg(_straight(LEFT_WING, (-30, 79)), Way.CUT, Stop.HAND_OFF),))
+    scene = compose(_sketch({4: (-24, 58), 2: LEFT_WING}, holder=4, trails=(give, take), hand_offs=(HandOffPlace(4, 2, meet),)))
+    (mark,), ends = scene.of(HandOffMark), scene.of(EndGhost)
+    ways = [(e.at[0] - mark.at[0], e.at[1] - mark.at[1]) for e in ends]
+    assert inspect(scene).faults == () and len(ends) == 2
+    assert ways[0][0] * ways[1][0] + ways[0][1] * ways[1][1] < 0
+
+
+def test_a_way_along_a_bar_is_bent_to_come_onto_it():
+    along = (1.0, 0.0)
+    flat, steep = _straight((60, 20), (20, 24)), _straight((20, 60), (20, 24))
+    bent = squared(flat, along)
+    assert bent.last == pytest.approx(flat.last) and abs(bent.heading(bent.length)[1]) > 0.7 > abs(flat.heading(1.0)[1])
+    assert squared(steep, along) is steep
+
+
+def test_a_pass_to_a_runner_meets_his_way_as_it_is_drawn():
+    """A number in his way bends it; the ball must not end where he would have run."""
+    run = _cut(1, TOP, (0, 20))
+    flight = Flight(2, 1, RIGHT_WING, (0, 45))
+    scene = compose(_sketch({1: TOP, 2: RIGHT_WING, 3: (0, 48), 4: (3, 60)}, holder=2, trails=(run,), flights=(flight,)))
+    (way,), (ball,) = scene.of(Line), scene.of(PassLine)
+    assert inspect(scene).faults == () and way.path.gap((0, 48)) > 4 and way.path.gap(ball.path.last) < 4
+
+
+def test_a_picture_leaves_out_the_floor_nobody_uses():
+    view = View(RuleSet.INTERNATIONAL, depth=28.5)
+    near = compose(Sketch(view, {1: TOP, 2: RIGHT_WING}, 1, "t", "w")).view
+    deep = compose(Sketch(view, {1: TOP, 2: (0, 200)}, 1, "t", "w")).view
+    half = compose(Sketch(view, {1: TOP, 2: (0, 120)}, 1, "t", "w")).view
+    assert near.depth < 11 < half.depth < 15 and deep == View(RuleSet.INTERNATIONAL, depth=28.5, whole=True)
+    assert near.full and half.full  # one floor a play, whichever part of it is seen
+    down = compose(Sketch(View(RuleSet.INTERNATIONAL, "down", 28.5), {1: (0, -86)}, 1, "t", "w")).view
+    assert down.depth == near.depth
 
 
 def test_order_letters_stand_beside_their_passes():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import sqrt
 
@@ -12,6 +12,7 @@ from generator.diagrams.room import head_disc
 from generator.diagrams.scene import HAND_OFF_RADIUS, HEAD_LENGTH
 from generator.diagrams.sketch import Flight, Leg, Sketch, Stop, Trail
 from generator.diagrams.stations import Disc, Stations
+from generator.model import nothing
 
 AIR = 0.8  # between a number's room and a line
 JOINT = 1.6  # room at a place where a player stops on his way
@@ -23,7 +24,8 @@ _TURN_WIDTH = 2.5
 _WINDING = 1.6
 _AT_A_PLACE = 7.0  # a ball given or caught so near to a stop is drawn at the stop
 _ON_THE_WAY = 4.0
-_MARK_NEAR = 10.0
+_MARK_NEAR = 12.0
+_NONE: Mapping[int, Sequence[Path]] = nothing()
 _RUN_IN = 12.0  # how far before a moved end the way begins to bend to it
 
 
@@ -74,6 +76,8 @@ def trail_rays(trail: Trail, stations: Stations) -> list[Ray]:
             whole = _without_turning_back(_reversed(_toward(_reversed(whole), leaves.at)), leaves)
         if reaches:
             whole = _toward(whole, reaches.at)
+            if i and stretches[i - 1][-1].stop is Stop.BAR and apart(whole.first, reaches.at) < reaches.radius + AIR + SHORTEST:
+                continue  # his end stands at the bar: there is no room for a line, and none is needed
         head = legs[-1].stop is not Stop.BAR
         starts = _bar_ends(stretches[i - 1][-1], trail.player, stations) if i else ()
         ray = Ray(whole, whole, legs[0].way.value, trail.player, head, None, leaves, reaches, starts)
@@ -214,19 +218,20 @@ def _grown(path: Path) -> Path:
     return Path((Straight(path.first, shifted(path.first, way, SHORTEST)),))
 
 
-def flight_ray(flight: Flight, sketch: Sketch, stations: Stations) -> Ray | None:
-    """The line of a pass between the places where its two players are; None when they stand side by side."""
-    a = place_of(flight.passer, flight.start, sketch, stations)
-    b = place_of(flight.receiver, flight.end, sketch, stations)
+def flight_ray(flight: Flight, sketch: Sketch, stations: Stations, drawn: Mapping[int, Sequence[Path]] = _NONE) -> Ray | None:
+    """The line of a pass between the places where its two players are; None when they stand side by side. `drawn`: the
+    ways of players as they lie in the picture, once they do."""
+    a = place_of(flight.passer, flight.start, sketch, stations, drawn.get(flight.passer, ()))
+    b = place_of(flight.receiver, flight.end, sketch, stations, drawn.get(flight.receiver, ()))
     if apart(a.at, b.at) < a.radius + b.radius + SHORTEST:
         return None
     whole = Path((Straight(a.at, b.at),))
     return Ray(whole, whole, "pass", flight.passer, True, flight.receiver, a, b).by(whole)
 
 
-def place_of(player: int, near: Spot, sketch: Sketch, stations: Stations) -> Disc:
+def place_of(player: int, near: Spot, sketch: Sketch, stations: Stations, drawn: Sequence[Path] = ()) -> Disc:
     """Where the picture shows a player who by the plan is at `near`: at his start, a stop on his way, or his end; on
-    the way itself, where he runs past; else at the nearest of these, since he is nowhere else."""
+    the way itself (as `drawn`, if it is), where he runs past; else at the nearest of these, since he is nowhere else."""
     places = [(sketch.starts[player], stations.starts[player])] if player in sketch.starts else []
     running = False
     for trail in sketch.trails:
@@ -236,7 +241,10 @@ def place_of(player: int, near: Spot, sketch: Sketch, stations: Stations) -> Dis
                 places[-1] = (trail.legs[-1].path.last, stations.ends[player])
             running = any(leg.path.gap(near) < _ON_THE_WAY for leg in trail.legs)
     where, disc = min(places, key=lambda p: apart(p[0], near), default=(near, Disc(near, 1.0)))
-    return Disc(near, 1.0) if running and apart(where, near) >= _AT_A_PLACE else disc
+    if not running or apart(where, near) < _AT_A_PLACE:
+        return disc
+    way = min(drawn, key=lambda p: p.gap(near), default=None)
+    return Disc(way.at(way.nearest(near)) if way else near, 1.0)
 
 
 def restarted(ray: Ray) -> Iterator[Path]:

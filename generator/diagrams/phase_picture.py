@@ -8,6 +8,7 @@ could not keep apart; then two pictures, split at the ball line in the middle of
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from generator.diagrams.placement import compose
 from generator.diagrams.scene import Line, PassLine, Scene, View, Wave
@@ -20,22 +21,19 @@ from generator.model.settled import AnyAction, BranchPhase, HandOff, Pass
 from generator.timeline.timed import PlayTimes, Timeline
 
 MOST_LINES = 10
-_NEAR_DEPTH = 11.0  # metres from the end line: enough for most half-court plays
-_AIR = 0.9  # metres between a player and the picture's edge
 _RUN_OFF = 1.45  # metres shown behind a line where somebody throws in
 
 
 def play_view(times: PlayTimes, team: Team) -> View:
-    """One view for all pictures of a play: as deep as anybody goes, with run-off only where somebody throws in."""
+    """The view of a play and its motion: as deep as anybody goes, with run-off only where somebody throws in. Each
+    picture leaves out what of it nobody uses (`compose`)."""
     court = court_for(team.rule_set)
     points = [p for t in times.timelines.values() for p in _places(t)]
-    deepest = max(p.y for p in points) + _AIR
-    half = court.length / 2
-    depth = _NEAR_DEPTH if deepest <= _NEAR_DEPTH else half + 0.6 if deepest <= half + 0.6 else court.length + 0.5
+    far_end = court.length + (_RUN_OFF if any(p.y > court.length for p in points) else 0.5)
     side = _RUN_OFF if any(abs(p.x) > court.half_width for p in points) else 0.5
     behind = _RUN_OFF if any(p.y < 0 for p in points) else 0.5
-    depth += 0.9 if any(p.y > court.length for p in points) else 0.0
-    return View(team.rule_set, team.basket, depth, side, behind)
+    everything = View(team.rule_set, team.basket, far_end, side, behind)
+    return replace(everything.reaching(max(p.y for p in points)), whole=False)
 
 
 def _places(timeline: Timeline) -> Iterable[Point]:

@@ -37,14 +37,18 @@ _MOST_ASIDE = 14.0  # picture units a defender may be shown from where he is
 _DEAREST_STRAIGHT = 7.0  # price: a straight pass that strays no farther is not bent
 _DEAREST_WAY = 26.0  # a disturbance costs more than this times `_STRAY`
 _FARTHER = (5.0, 10.0)  # picture units
+_LOOK = 5.0  # picture units between the spots of a way looked at
 _STRAY = 0.12  # what a unit of straying from the plain way costs against a disturbance
 _WAYS_PAST = (detours, corners, bypasses)
 _Variant = tuple[Ray, float, Path]  # the line to lead another way, the price, that way
 
 
 def compose(sketch: Sketch) -> Scene:
-    """The scene of a sketch."""
+    """The scene of a sketch, on as much of its view's floor as it uses."""
+    sketch = replace(sketch, view=sketch.view.reaching(_deepest(sketch)))
     table = _table(sketch)
+    if table.strain() and (unbent := _unbent(sketch)) != sketch:
+        table = min(table, _table(unbent), key=_Table.strain)
     stations = table.stations
     shots = shot_marks(sketch, stations, table.strokes(), sketch.own)
     letters = order_marks(sketch, stations, table.flight_paths(), table.strokes(), shots)
@@ -57,6 +61,19 @@ def compose(sketch: Sketch) -> Scene:
         *letters,
     )
     return Scene(sketch.view, items, sketch.title, sketch.words, table.strain())
+
+
+def _unbent(sketch: Sketch) -> Sketch:
+    """The sketch with every way to a screen as it is run."""
+    trails = (replace(t, legs=tuple(replace(leg, path=leg.unbent or leg.path) for leg in t.legs)) for t in sketch.trails)
+    return replace(sketch, trails=tuple(trails))
+
+
+def _deepest(sketch: Sketch) -> float:
+    """Metres from the end line to whatever the picture has farthest from it."""
+    ways = (spot for t in sketch.trails for leg in t.legs for spot in leg.path.samples(_LOOK))
+    balls = (spot for f in sketch.flights for spot in (f.start, f.end))
+    return max(sketch.view.floor(s).y for s in (*sketch.starts.values(), *sketch.defenders.values(), *ways, *balls))
 
 
 def _table(sketch: Sketch) -> _Table:
@@ -113,7 +130,7 @@ class _Table:
             if ray:
                 self.rays.append(ray)
                 self.flights.append(flight)
-        self.plain = tuple(self.rays)
+        self.plain = list(self.rays)
         self._strokes = [stroke(r.path, r.half, r.head) for r in self.rays]
         self._rooms: dict[int, tuple[list[Disc], list[Disc]]] = {}
         self._bars = [(b.player, b.discs()) for b in stations.bars]
@@ -124,6 +141,8 @@ class _Table:
         for round_ in range(_ROUNDS):
             disturbed = False
             for i in range(len(self.rays)):
+                if not round_:
+                    self._meet(i)
                 others = self._strokes[:i] + (self._strokes[i + 1 :] if round_ else [])
                 costs[i] = self._cost(i, self._strokes[i], others)
                 if costs[i] > 0:
@@ -131,6 +150,17 @@ class _Table:
                     disturbed = True
             if round_ and not disturbed:
                 return
+
+    def _meet(self, i: int) -> None:
+        """A pass to or from a runner meets his way as it is drawn; ways are placed before passes."""
+        flight = self.flights[i]
+        if flight is None:
+            return
+        ways = {p: [r.path for r in self.rays if r.player == p and r.receiver is None] for p in (flight.passer, flight.receiver)}
+        ray = flight_ray(flight, self.sketch, self.stations, ways)
+        if ray is not None:
+            self.rays[i] = self.plain[i] = ray
+            self._strokes[i] = stroke(ray.path, ray.half, ray.head)
 
     def strokes(self) -> list[Stroke]:
         """The placed lines."""

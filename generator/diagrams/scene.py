@@ -5,7 +5,7 @@ Units: decimetres of floor; x runs right and y down on the page, whichever way t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.diagrams.path import Path, Spot
 from generator.model.court import Court, Point, RuleSet, court_for
@@ -18,22 +18,28 @@ HEAD_LENGTH = 4.2
 HEAD_WIDTH = 3.8
 BAR_HALF = 4.6
 MARK_RADIUS = 3.8  # order letters
-HAND_OFF_RADIUS = 2.4
+HAND_OFF_RADIUS = 3.3
 DEFENDER_RADIUS = 5.1
 WATCHED_RADIUS = 6.2  # with the line under it
 UNITS = 10.0  # picture units to the metre
+NEAR_DEPTH = 10.0  # metres from the end line: a step behind the top of every arc
+MIDDLE_DEPTH = 11.0
+HALF_AIR = 0.6  # metres beyond the division line
+AIR = 0.9  # metres between a player and the picture's edge
 
 
 @dataclass(frozen=True, slots=True)
 class View:
     """Which part of which floor is seen. `depth`: metres from the end line shown; `side`, `behind`: metres of run-off
-    shown beside and behind the lines; `basket`: up or down."""
+    shown beside and behind the lines; `basket`: up or down; `whole`: the floor is drawn to its far end, even where a
+    picture shows less of it (so that a page needs one floor a play)."""
 
     rule_set: RuleSet
     basket: str = "up"
     depth: float = 11.0
     side: float = 0.5
     behind: float = 0.5
+    whole: bool = False
 
     @property
     def court(self) -> Court:
@@ -42,8 +48,15 @@ class View:
 
     @property
     def full(self) -> bool:
-        """True when both baskets are seen."""
-        return self.depth > self.court.length / 2 + 3.0
+        """True when the floor has both baskets."""
+        return self.whole or self.depth > self.court.length / 2 + 3.0
+
+    def reaching(self, deepest: float) -> View:
+        """The same view without the empty floor beyond `deepest` (metres from the end line), to the next of a few
+        depths, so that the pictures of a play differ in height only where it saves much."""
+        steps = (NEAR_DEPTH, MIDDLE_DEPTH, self.court.length / 2 + HALF_AIR)
+        depth = next((d for d in steps if deepest + AIR <= d), self.depth)
+        return replace(self, depth=min(depth, self.depth), whole=self.full)
 
     def place(self, point: Point) -> Spot:
         """Metres of the floor to picture units; with the basket down the picture is turned by half, never mirrored."""

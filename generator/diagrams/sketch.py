@@ -32,12 +32,14 @@ class Stop(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Leg:
-    """One stretch of a player's way. `along`: the unit vector of the bar, where `stop` is a screen."""
+    """One stretch of a player's way. `along`: the unit vector of the bar, where `stop` is a screen; `unbent`: his true
+    way there, where `path` has been bent to come square to the bar."""
 
     path: Path
     way: Way = Way.CUT
     stop: Stop = Stop.OPEN
     along: Spot | None = None
+    unbent: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,9 @@ ARROW_ROOM = HEAD_LENGTH + 2.2  # between a player's own two numbers
 BAR_ROOM = 1.1
 WAY_ROOM = 1.2
 _ROUNDS = 24
+_AT_MARK = 9.0  # picture units between an end and a hand-off that it is at
 _TOUCH = 1e-3
+_INK = (4.6, 3.2, 5.0)  # picture units of a defender's mark: to either side, up, down
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +76,8 @@ def settle_stations(sketch: Sketch, lines: Iterable[Spot] = ()) -> Stations:
     starts = _spread_starts(sketch)
     defenders = _spread_defenders(sketch, starts, tuple(Disc(at, WAY_ROOM) for at in lines))
     bars = tuple(_bars(sketch, starts, tuple(defenders.values())))
-    ends = _spread_ends(sketch, starts, defenders, bars)
-    return Stations(starts, ends, defenders, bars, _hand_off_spots(sketch, starts, ends))
+    hand_offs = _hand_off_spots(sketch, starts)
+    return Stations(starts, _spread_ends(sketch, starts, defenders, bars, hand_offs), defenders, bars, hand_offs)
 
 
 def _start_radius(sketch: Sketch, player: int) -> float:
@@ -92,18 +94,32 @@ def _spread_defenders(sketch: Sketch, starts: Mapping[int, Disc], lines: tuple[D
     hand_offs = (Disc(h.at, HAND_OFF_RADIUS) for h in sketch.hand_offs)
     numbers = [(disc, (0.0, 1.0)) for disc in (*starts.values(), *hand_offs, *lines)]
     radii = {b: WATCHED_RADIUS if b in sketch.watched else DEFENDER_RADIUS for b in sketch.defenders}
-    return _spread({b: Disc(at, radii[b]) for b, at in sketch.defenders.items()}, lambda _: numbers)
+    pushed = _spread({b: Disc(at, radii[b]) for b, at in sketch.defenders.items()}, lambda _: numbers)
+    if all(_inside(sketch, d) == d for d in pushed.values()):
+        return pushed
+    return _spread({b: _inside(sketch, d) for b, d in pushed.items()}, lambda _: numbers, lambda d: _inside(sketch, d))
 
 
-def _spread(discs: dict[int, Disc], fixed: Callable[[int], Iterable[tuple[Disc, Spot]]]) -> dict[int, Disc]:
-    """The discs pushed off the fixed ones (each with the way to go when both are one) and off each other."""
+def _inside(sketch: Sketch, disc: Disc) -> Disc:
+    """The disc moved into the picture, as far as its ink needs."""
+    left, top, width, height = sketch.view.box
+    x = min(max(disc.at[0], left + _INK[0]), left + width - _INK[0])
+    y = min(max(disc.at[1], top + _INK[1]), top + height - _INK[2])
+    return disc if (x, y) == disc.at else Disc((x, y), disc.radius)
+
+
+def _spread(
+    discs: dict[int, Disc], fixed: Callable[[int], Iterable[tuple[Disc, Spot]]], held: Callable[[Disc], Disc] = lambda d: d
+) -> dict[int, Disc]:
+    """The discs pushed off the fixed ones (each with the way to go when both are one) and off each other, and `held`
+    where they may be."""
     pairs = list(combinations(sorted(discs), 2))
     for _ in range(_ROUNDS):
         before = dict(discs)
         for key, disc in before.items():
             for other, otherwise in fixed(key):
                 disc = _push(disc, other, otherwise) if _overlap(disc, other) > _TOUCH else disc
-            discs[key] = disc
+            discs[key] = held(disc)
         for a, b in pairs:
             if _overlap(discs[a], discs[b]) > _TOUCH:
                 discs[a], discs[b] = _push_both(discs[a], discs[b])
@@ -157,7 +173,8 @@ def has_end(trail: Trail) -> bool:
 
 
 def _spread_ends(
-    sketch: Sketch, starts: Mapping[int, Disc], defenders: Mapping[int, Disc], bars: tuple[Bar, ...]
+    sketch: Sketch, starts: Mapping[int, Disc], defenders: Mapping[int, Disc], bars: tuple[Bar, ...],
+    hand_offs: Mapping[HandOffPlace, Spot],
 ) -> dict[int, Disc]:
     ends, back = {}, {}
     for trail in sketch.trails:
@@ -166,35 +183,41 @@ def _spread_ends(
             ends[trail.player] = Disc(path.last, GHOST_RADIUS)
             heading = path.heading(path.length)
             back[trail.player] = (-heading[0], -heading[1])
-    _step_aside(sketch, ends, back)
-    rows = [disc for bar in bars for disc in bar.discs()]
+    _step_aside(hand_offs, ends, back)
+    small = [*defenders.values(), *(d for bar in bars for d in bar.discs()), *(Disc(at, HAND_OFF_RADIUS) for at in hand_offs.values())]
 
     def fixed(player: int) -> list[tuple[Disc, Spot]]:
         wide = {player: ARROW_ROOM}
         numbers = [Disc(d.at, d.radius + wide.get(p, 0.0)) for p, d in starts.items()]
-        return [(disc, back[player]) for disc in (*numbers, *defenders.values(), *rows)]
+        return [(disc, back[player]) for disc in (*numbers, *small)]
 
     return _spread(ends, fixed)
 
 
-def _step_aside(sketch: Sketch, ends: dict[int, Disc], back: dict[int, Spot]) -> None:
-    """Who stops at a hand-off stands a little short of its mark, so that the mark stays between the two."""
-    for hand_off in sketch.hand_offs:
-        for player in (hand_off.giver, hand_off.receiver):
-            disc = ends.get(player)
-            if disc and apart(disc.at, hand_off.at) < 4.0:
-                ends[player] = Disc(shifted(hand_off.at, back[player], GHOST_RADIUS + 3.4), GHOST_RADIUS)
+def _step_aside(hand_offs: Mapping[HandOffPlace, Spot], ends: dict[int, Disc], back: dict[int, Spot]) -> None:
+    """Who stops at a hand-off stands a little short of its mark; when both do, on either side of it."""
+    for hand_off, at in hand_offs.items():
+        here = [p for p in (hand_off.giver, hand_off.receiver) if p in ends and apart(ends[p].at, hand_off.at) < _AT_MARK]
+        ways = {p: back[p] for p in here}
+        if len(here) == 2:
+            across = unit(back[here[0]], back[here[1]])
+            ways = {here[0]: (-across[0], -across[1]), here[1]: across}
+        for player, way in ways.items():
+            ends[player] = Disc(shifted(at, way, GHOST_RADIUS + HAND_OFF_RADIUS + AIR + 0.01), GHOST_RADIUS)
 
 
-def _hand_off_spots(sketch: Sketch, starts: Mapping[int, Disc], ends: Mapping[int, Disc]) -> dict[HandOffPlace, Spot]:
+def _hand_off_spots(sketch: Sketch, starts: Mapping[int, Disc]) -> dict[HandOffPlace, Spot]:
     """Each mark at its place, or at the edge of a number that covers it, on the side the receiver comes from."""
     spots = {}
     for hand_off in sketch.hand_offs:
         mark = Disc(hand_off.at, HAND_OFF_RADIUS)
         coming = unit(hand_off.at, _before(sketch, hand_off))
-        for disc in (*starts.values(), *ends.values()):
-            if _overlap(mark, disc) > AIR:
+        for _ in range(_ROUNDS):
+            covered = [d for d in starts.values() if _overlap(mark, d) > _TOUCH]
+            for disc in covered:
                 mark = _push(mark, disc, coming)
+            if not covered:
+                break
         spots[hand_off] = mark.at
     return spots
 

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from math import hypot, pi
+from math import acos, hypot, pi, radians, tan
 
-from generator.diagrams.path import Bend, Path, Spot, Straight
+from generator.diagrams.path import Bend, Path, Spot, Straight, apart, bowed, unit
 from generator.diagrams.scene import UNITS, View
 from generator.diagrams.sketch import Flight, HandOffPlace, Leg, ShotPlace, Stop, Trail, Way
 from generator.model.court import Point
@@ -20,6 +20,10 @@ STANDS = 0.45  # metres: a screener who walks less than this is drawn where he s
 _NO_STEP = 0.5  # picture units: less is standing
 _SHORT_STEP = 9.0
 _OFF_A_SCREEN = 13.0
+_RUN_UP = 26.0  # picture units before a bar in which the way to it may bend
+_SHORT_RUN = 8.0
+_ALONG_THE_BAR = radians(58)  # between the way to a bar and the line square to it
+_ONTO_THE_BAR = radians(35)
 _YET_TO_COME = 0.2  # seconds
 _MANY_BALL_LINES = 3  # from so many on their order is lettered
 
@@ -101,7 +105,7 @@ def _add_leg(
     if isinstance(action, Screen):
         along, coming = (_turn(view, way) for way in screen_lines(action, timeline))
         if path is not None and path.length >= STANDS * UNITS:
-            before = [*before, Leg(path, Way.CUT, Stop.BAR, along)]
+            before = [*before, Leg(squared(path, along), Way.CUT, Stop.BAR, along, path)]
         elif before:
             before = [*before[:-1], Leg(before[-1].path, before[-1].way, Stop.BAR, along)]
         elif since is None or _used_after(action, timeline, since):
@@ -110,6 +114,23 @@ def _add_leg(
         before = [*before, Leg(path, _way(action), _stop(action, timeline))]
     if before:
         legs[action.player] = before
+
+
+def squared(path: Path, along: Spot) -> Path:
+    """The way to a screen, its last stretch bent where it would come in along the bar and be read as one line with it."""
+    run = min(path.length, _RUN_UP)
+    a, b = path.at(path.length - run), path.last
+    way, across = unit(a, b), (-along[1], along[0])
+    if across[0] * way[0] + across[1] * way[1] < 0:
+        across = (-across[0], -across[1])
+    slant = acos(max(-1.0, min(1.0, across[0] * way[0] + across[1] * way[1])))
+    if slant < _ALONG_THE_BAR or apart(a, b) < _SHORT_RUN:
+        return path
+    right = (-way[1], way[0])
+    side = 1.0 if across[0] * right[0] + across[1] * right[1] > 0 else -1.0
+    bent = bowed(a, b, -side * apart(a, b) / 2 * tan((slant - _ONTO_THE_BAR) / 2))
+    before = path.part(0.0, path.length - run).pieces if path.length > run else ()
+    return Path((*before, bent))
 
 
 def _used_after(screen: Screen, timeline: Timeline, since: float) -> bool:
