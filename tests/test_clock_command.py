@@ -68,3 +68,9 @@ def test_a_long_phase_says_why_in_words():
     lantern = said[said.index("Lantern: "):said.index("Graft: ")].splitlines()
     assert "  Pin-down: 2 to 3 s, because 5 comes from the left block to screen" in lantern
     assert "  Shot: 2.5 to 3.5 s, because 3 comes from the left corner" in lantern
+
+
+def test_the_charts_numbers_have_no_needless_zero():
+    """They leave through the one formatter of drawings (generator/model/numbers.py)."""
+    svg = run(BOOK, "--format", "svg").output
+    assert re.search(r'\d', svg) and not re.search(r'[ "(MVH]-?\d*\.\d*0[ ")VH]', svg)

@@ -13,6 +13,7 @@ from math import ceil
 
 from generator.clock.ranges import range_words, seconds_range
 from generator.clock.report import ChainLength, PlayClock
+from generator.model.numbers import number
 from generator.templates import our_templates
 
 SECOND = 16
@@ -57,7 +58,7 @@ def as_svg(report: Sequence[PlayClock]) -> str:
         charts.append((y, chart))
         y += chart.height
     width = max((c.width for _, c in charts), default=0.0)
-    return our_templates().get_template("clock_chart.html").render(charts=charts, width=width, height=y)
+    return our_templates().get_template("clock_chart.html").render(charts=charts, width=width, height=y, number=number)
 
 
 def chart_of(clock: PlayClock) -> Chart:

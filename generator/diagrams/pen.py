@@ -5,16 +5,9 @@ from __future__ import annotations
 from math import pi
 
 from generator.diagrams.path import Bend, Path, Spot
+from generator.model.numbers import number
 
 _FULL = 2 * pi - 1e-6
-
-
-def number(value: float, places: int = 1) -> str:
-    """Fixed decimals, no needless zero: 0.50 -> .5, -3.0 -> -3."""
-    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
-    if text in ("-0", "", "-"):
-        return "0"
-    return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
 
 
 def numbers(values: tuple[float, ...], places: int = 1) -> str:

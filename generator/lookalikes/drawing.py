@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from generator.lookalikes.report import Report, Trunk
 from generator.lookalikes.words import half_seconds, tell_words
+from generator.model.numbers import number
 from generator.templates import our_templates
 
 SECOND = 22.0
@@ -56,7 +57,7 @@ def as_svg(report: Report) -> str:
         trees.append(tree)
         y += tree.height
     width = max((s.x1 for t in trees for s in t.stretches), default=0.0) + NAME_ROOM
-    return our_templates().get_template("lookalike_trees.html").render(trees=trees, width=round(width), height=round(y))
+    return our_templates().get_template("lookalike_trees.html").render(trees=trees, width=round(width), height=round(y), number=number)
 
 
 def draw_tree(title: str, trunk: Trunk, y: float) -> Tree:
