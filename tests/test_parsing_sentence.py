@@ -155,7 +155,7 @@ def test_behind_a_player_is_a_way_beside_a_place_and_a_place_where_one_is_needed
         ("at once 3 cuts to rim", "timing-first"),
         ("1 passes to 2 or 3", "or"),
         ("1 passes to 2 and 3", "two-receivers"),
-        ("1 passes to 2 then 3 cuts to rim", "two-sentences"),
+        ("1 passes to 2 then 3 cuts to rim as 2 catches", "two-sentences"),
         ("3 cuts baseline", "ambiguous"),
         ("1 holds until 2 arrives then passes to 2", "timing-last"),
         ("1 shoots 2", "object"),

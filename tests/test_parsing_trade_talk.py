@@ -156,6 +156,8 @@ def test_talk_is_read_as_the_plain_line(talk, plain):
 
 @pytest.mark.parametrize("talk, plain", [
     ("5 rolls and 4 pops to top, 3 drifts", ["5 rolls", "4 pops to top", "3 drifts"]),
+    ("5 screens for 3, then 3 cuts off 5 to left wing", ["5 screens for 3", "then 3 cuts off 5 to left wing"]),
+    ("2 comes to top and takes the handoff from 5", ["2 comes to top", "5 hands off to 2"]),
     ("1 passes to 2, who shoots", ["1 passes to 2", "2 shoots"]),
     ("1 passes to 2 for the layup", ["1 passes to 2", "2 finishes"]),
     ("1 dribbles at 2 who cuts backdoor", ["1 dribbles at 2", "2 cuts backdoor"]),

@@ -226,6 +226,43 @@ def test_a_step_toward_the_ball_is_a_step():
     assert 0.3 < main.start[2].distance(main.phases[-1].end_plan[2]) < 1.5
 
 
+RAM = """play: Test
+start: {1: right wing with the ball, 2: top, 3: left corner, 4: left wing, 5: right block}
+phases:
+  - name: Ram
+    do:
+      - 2 sets a ram screen for 5
+      - 5 comes off 2 and sprints into a ball screen for 1
+      - 1 uses the ball screen and gets into the lane
+      - 5 rolls hard
+"""
+
+
+def test_who_comes_off_a_screen_to_set_one_uses_the_first_and_sets_the_second():
+    main = played(RAM)[0].settled.main
+    first, second = (a for a in main.actions if isinstance(a, Screen))
+    assert (first.player, first.freed, second.player, second.freed, second.kind) == (2, (5,), 5, (1,), "ball")
+    walk, drive = acts(main, 5)[0], acts(main, 1)[0]
+    assert [u.screener for u in walk.uses] == [2] and walk.end.distance(main.start[1]) < 2.5
+    assert [u.screener for u in drive.uses] == [5] and "hard" in second.manners
+
+
+def test_then_after_a_screen_waits_until_it_is_set_and_not_for_its_own_user():
+    times, _ = played(play(["5 screens for 3, then 3 cuts off 5 to left wing", "1 passes to 3 then 3 shoots"],
+                           "{1: top with the ball, 2: right corner, 3: left corner, 4: right wing, 5: left block}"))
+    timed = times.main.timed.values()
+    screen = next(t for t in timed if isinstance(t.action, Screen))
+    cut = next(t for t in timed if t.action.player == 3 and isinstance(t.action, Move))
+    assert abs(cut.start - screen.instants[Instant.SET]) < 0.05 and times.settled.main.scorer == 3
+
+
+def test_a_hand_off_may_be_taken_in_the_middle_of_a_line():
+    main = played(play(["1 hits 5 at the elbow", "2 comes up to the right wing and takes the handoff from 5 then drives to the rim", "5 rolls"],
+                       "{1: top with the ball, 2: right corner, 3: left corner, 4: left elbow, 5: right elbow}"))[0].settled.main
+    assert passes(main) == [(1, 5), (5, 2)]
+    assert named(acts(main, 2)[0].end) == "right wing" and acts(main, 2)[-1].verb == "drive"
+
+
 IN_BOUNDS = """play: Test
 situation: baseline out of bounds
 start: {3: baseline out of bounds right with the ball, 4: right block, 5: right elbow, 2: left block, 1: left slot}

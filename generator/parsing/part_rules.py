@@ -140,7 +140,8 @@ def goes_on(reader: PartReader) -> bool:
     if verb.id not in ("cut", "dribble") or not reader.ways or words.peek() not in ("then", "and"):
         return False
     found = match(OFFENCE_TRIE, words.words, words.i + 1)
-    return found is not None and found[0][0].route and not sentence_begins(words, words.i + 1)
+    takes_it = found is not None and (found[0][0].route or found[0][0].id == "screen")
+    return takes_it and not sentence_begins(words, words.i + 1)
 
 
 def _lacks_object(reader: PartReader):

@@ -158,7 +158,7 @@ class PartReader:
         """True when `then` or `and` goes on with this part (next screener, next player looked for, next place)."""
         words, start = self.words, self.words.i
         words.i += 1
-        if word == "and" and sentence_begins(words, words.i):
+        if sentence_begins(words, words.i):
             words.i = start
             return False
         verb = match(OFFENCE_TRIE, words.words, words.i) or match(DEFENCE_TRIE, words.words, words.i)

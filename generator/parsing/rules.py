@@ -181,7 +181,7 @@ RULES: dict[str, FormRule] = {
     "twice": FormRule("Something stands twice that can stand once.", "One of the two would be lost.", "1 looks for 5 and 3", "1 looks for 5 then 3"),
     "or": FormRule("`or` stands in a line.", "A line says one thing; a choice is a read.", "1 passes to 2 or 3", "1 looks for 2 then 3"),
     "two-receivers": FormRule("One pass goes to two players.", "There is one ball.", "1 passes to 2 and 3", "1 passes to 2"),
-    "two-sentences": FormRule("A second sentence begins where none can: after `then`, or in a line with a timing.", "The timing could belong to either; `and` or a comma parts plain sentences.",
+    "two-sentences": FormRule("A second sentence begins in a line with a timing.", "The timing could belong to either; `and`, `then` or a comma parts plain sentences.",
                                  "1 passes to 2 and 3 cuts to rim as 2 catches", "1 passes to 2\n3 cuts to rim as 2 catches"),
     "timing-first": FormRule("A line opens with its timing.", "Timing stands last, so that who comes first.", "as 2 catches 3 cuts to rim", "1 passes to 2\n3 cuts to rim as 2 catches"),
     "timing-last": FormRule("Words follow the timing.", "Timing stands last.", "1 passes to 2\n3 cuts to rim as 2 catches then posts up", "1 passes to 2\n3 cuts to rim as 2 catches"),

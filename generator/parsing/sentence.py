@@ -5,7 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 
 from generator.diagnostics import Diagnostic, Location
-from generator.model.sentence import Everyone, Line, One, Part, Relation, Timing
+from generator.model.sentence import (
+    Everyone,
+    Line,
+    One,
+    Part,
+    Player,
+    Relation,
+    RelativePlace,
+    Timing,
+)
 from generator.parsing.event_words import RELATIONS, begins_timing, timings
 from generator.parsing.part_rules import unknown_word
 from generator.parsing.part_words import PartReader
@@ -69,6 +78,11 @@ def _lines(words: Words) -> list[Line]:
             lines += _sentence(words, words.last_named)
             _one_timing(words, lines, at)
             continue
+        if words.peek() == "then" and sentence_begins(words, words.i + 1):
+            at = words.i
+            lines += _sentence(words)
+            _one_timing(words, lines, at + 1)
+            continue
         at = words.i + (words.peek() == "and")
         if not (at > words.i or words.after_comma()) or not sentence_begins(words, at):
             raise _leftover(words, list(lines[0].timings))
@@ -79,10 +93,13 @@ def _lines(words: Words) -> list[Line]:
 
 
 def _one_timing(words: Words, lines: list[Line], at: int) -> None:
-    if any(line.timings for line in lines):
-        said = words.said(at)
-        raise words.refuse("two-sentences", f"a second sentence begins with '{said}', and the timing could belong to either",
-                           "give each a line of its own", at)
+    if any(timing.relation is not Relation.THEN for line in lines for timing in line.timings):
+        raise _either(words, words.said(at), at)
+
+
+def _either(words: Words, said: str, at: int):
+    return words.refuse("two-sentences", f"a second sentence begins with '{said}', and the timing could belong to either",
+                        "give each a line of its own", at)
 
 
 def _sentence(words: Words, known: One | None = None) -> list[Line]:
@@ -91,23 +108,34 @@ def _sentence(words: Words, known: One | None = None) -> list[Line]:
     first = [Timing(Relation.THEN)] if words.take("then") else []
     early = _timing_first(words) if known is None else []
     who = _who(words) if known is None else [known]
-    giver, parts = _giver(words, who), []
-    if giver is None or words.peek() in ("then", "and") and not sentence_begins(words, words.i + 1):
-        if giver is not None:
-            _next_part(words)
-        parts += _parts(words, who)
+    runs: list[tuple[tuple[One, ...], list[Part]]] = []
+    _next_run(words, who, runs)
     while _goes_on(words):
         if words.peek() in ("then", "and"):
             _next_part(words)
-        parts += _parts(words, who)
-    every, parts = [*first, *early, *timings(words)], _with_ways(parts)
+        _next_run(words, who, runs)
+    every = [*first, *early, *timings(words)]
     said, where = _said(words, start)
     said = said if known is None else f"{name(known)} {said}"
-    lines = [] if giver is None else [Line((giver[0],), (giver[1],), tuple(every if not parts else first), text=said, source=where)]
-    if parts:
-        mine = every if giver is None else every[len(first):]
-        lines.append(Line(tuple(who), tuple(parts), tuple(mine), text=said, source=where))
+    if every[len(first):] and len(runs) > 1:
+        raise _either(words, said, start)
+    lines = [Line(doer, tuple(_with_ways(parts)), tuple(every if n == 0 else ()), text=said, source=where) for n, (doer, parts) in enumerate(runs)]
     return [*lines, *_shots(words)]
+
+
+def _next_run(words: Words, who: list[One], runs: list[tuple[tuple[One, ...], list[Part]]]) -> None:
+    """Adds the next part; a run of parts ends where another gives him something: `comes to top and takes a hand-off from 5`."""
+    giver = _giver(words, who)
+    if giver is not None:
+        runs.append(((giver[0],), [giver[1]]))
+        return
+    parts = _parts(words, who)  # `2 and 4 exchange` makes the second his object
+    if not runs or runs[-1][0] != tuple(who):
+        runs.append((tuple(who), []))
+    runs[-1][1].extend(parts)
+
+
+_BEFORE_HIM = 2.0  # metres: how near to the freed player a walk off another's screen ends, before the screener sets his
 
 
 def _with_ways(parts: list[Part]) -> list[Part]:
@@ -115,7 +143,10 @@ def _with_ways(parts: list[Part]) -> list[Part]:
     found: list[Part] = []
     for part in parts:
         before = found[-1] if found else None
-        if before is not None and before.verb in ("cut", "dribble") and not before.places and before.ways and before.facing is None:
+        open_ = before is not None and before.verb in ("cut", "dribble") and not before.places and before.ways and before.facing is None
+        if open_ and part.verb == "screen" and isinstance(part.objects[0], Player):  # `comes off 2 and ball screens for 1`
+            found[-1] = replace(before, places=(RelativePlace("in-front-of", part.objects[0], _BEFORE_HIM),))
+        elif open_:
             part = replace(part, ways=(*before.ways, *part.ways), side=part.side or before.side, manners=part.manners | before.manners)
             found.pop()
         found.append(part)

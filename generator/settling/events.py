@@ -277,10 +277,11 @@ def _by_clock(hold: Hold, seconds: float | None, setting: Setting, where: Locati
 
 
 def _all_above(pending: Pending, state: State, at: int) -> tuple[Mark, ...]:
-    """The ends of all lines above in the same `do`."""
+    """The ends of all lines above in the same `do`; a screen that is used from here on has only to be set."""
     own = state.get(pending.key)
     above = (a for a in state.actions[state.phase_start:at] if a.answer == own.answer and a.line != own.line)
-    return tuple(Mark(a.key, Instant.END) for a in above)
+    later = {a.key for a in state.actions[at:]}
+    return tuple(Mark(a.key, Instant.SET if isinstance(a, Screen) and later & {*a.users} else Instant.END) for a in above)
 
 
 def _with(player: int | None, state: State, at: int, where: Location) -> Mark:

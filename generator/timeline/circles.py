@@ -28,7 +28,7 @@ def break_circles(s: Schedule) -> tuple[tuple[Diagnostic, ...], frozenset[str]]:
 
 
 def _error(s: Schedule, circle: list[Edge]) -> Diagnostic:
-    keys = {e.owner for e in circle if e.loose and e.owner}
+    keys = {e.owner for e in circle if e.loose and e.owner} or {e.owner for e in circle if e.owner in s.chains.actions}
     actions = sorted((s.chains.actions[k] for k in keys), key=lambda a: s.chains.order[a.key])
     lines = " and ".join(f'"{a.text}" (line {a.source.line})' for a in actions)
     first = actions[0]

@@ -240,7 +240,7 @@ def _talk() -> list[str]:
     return [
         "## Said another way",
         "",
-        "Talk that stands for plain lines. A comma or `and` with another player and his verb begins a second line",
+        "Talk that stands for plain lines. A comma, `and` or `then` with another player and his verb begins a second line",
         "(`5 rolls and 4 pops to top`), and so does `who` (`1 passes to 2 who shoots`); a timing then needs lines of their own,",
         "since it could belong to either. A timing may open a line when a comma follows it (`as 2 catches, 5 dives`).",
         "",
