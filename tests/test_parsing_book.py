@@ -231,7 +231,7 @@ def _kind(path: str) -> str:
     return {"lead-ins": "lead-in", "games": "game"}.get(parts[0], "play") if len(parts) > 1 else "play"
 
 
-BOOKS = [p for p in (Path(__file__).parent.parent / "plays", Path(__file__).parent / "books") if p.is_dir()]
+BOOKS = [Path(__file__).parent.parent / "plays", *sorted((Path(__file__).parent / "books").iterdir())]
 
 
 @pytest.mark.parametrize("folder", BOOKS, ids=lambda p: p.name)

@@ -28,6 +28,17 @@ ALSO = {
     },
 }
 
+
+
+def spellings(key: Key) -> tuple[str, ...]:
+    """Every way to write a value of a closed set: as it is kept, then the other ways; for `#` each shape that makes one."""
+    found = dict.fromkeys(key.choices)
+    for said, meant in ALSO.get(key.name, {}).items():
+        shapes = (*ZONES, *PRESSES) if "#" in said else ("",)
+        found.update(dict.fromkeys(said.replace("#", s) for s in shapes if meant.replace("#", s) in key.choices))
+    return tuple(found)
+
+
 _SILENCE = Key("allow", "allow", "silences a check in this part of the play; the reason is needed", "allow: {spacing: the crowd is the point}")
 _TEACH = Key("teach", "teach", "what the coach says, by player", "teach: {3: Walk him into the screen., 2 and 4: Stay wide., everyone: Talk.}")
 _WHY = Key("why", "text", "the reason, for players", "why: He is behind you; the lane is open.")

@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 
 from generator.vocabulary.entries import Key
-from generator.vocabulary.keys import KEYS
+from generator.vocabulary.keys import KEYS, spellings
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 FILES = ("play", "lead-in", "team", "alignments", "game")
@@ -62,7 +62,7 @@ def _always_needed(mapping: str, key: Key) -> bool:
 
 
 def _value(key: Key) -> dict:
-    shape = {"enum": list(key.choices)} if key.type == "choice" else _TYPES[key.type]
+    shape = {"enum": list(spellings(key))} if key.type == "choice" else _TYPES[key.type]
     return {**shape, "description": f"{key.meaning}. Example: {key.example}"}
 
 
