@@ -135,6 +135,13 @@ class _Handler(http.server.SimpleHTTPRequestHandler):
     protocol_version = "HTTP/1.0"  # no line stays open, so a stopped host is really gone
     extensions_map: ClassVar[dict[str, str]] = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".js": "text/javascript", ".webmanifest": "application/manifest+json"}
 
+    def do_GET(self):
+        owner = self.server.owner
+        if "/_v/b/" in self.path and not owner.gate.is_set():
+            owner.held.append(self.path)
+            owner.gate.wait(60)
+        super().do_GET()
+
     def log_message(self, *_):
         self.server.asked.append(self.path)
 
@@ -168,10 +175,13 @@ class _Server(http.server.ThreadingHTTPServer):
 
 
 class Host:
-    """A static host on a port of its own; `asked` is its log. `stop` and `start` are the host going and coming back."""
+    """A static host on a port of its own; `asked` is its log. `stop` and `start` are the host going and coming back.
+    While `gate` is not set, locked files are `held` back."""
 
     def __init__(self, root: Path) -> None:
         self.root, self.asked, self.port, self.cache = root, [], 0, "max-age=600"
+        self.held, self.gate = [], threading.Event()
+        self.gate.set()
         self.start()
 
     def start(self):
@@ -234,6 +244,18 @@ def told(page, address: str) -> dict:
 def wait_saved(page):
     """Waits until every page is kept on the phone."""
     wait_until(page, lambda: "Everything is on this phone" in page.inner_text("body"))
+
+
+def wait_for_news(page, text: str):
+    """Waits for `text` of a newer version: on a slow machine the page is quicker than the look at the boot file; then it offers
+    the newer one, which is taken."""
+
+    def there():
+        if page.locator("button:text-is('Show it')").count():
+            page.click("button:text-is('Show it')")
+        return text in page.inner_text("body")
+
+    wait_until(page, there)
 
 
 @contextmanager

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from publish_fixture import Published, hosted, open_book, told, wait_saved, wait_until
+from publish_fixture import Published, hosted, open_book, told, wait_for_news, wait_saved, wait_until
 
 from generator.publish import people
 from generator.publish.targets import BOOT
@@ -51,7 +51,7 @@ def test_the_next_visit_shows_the_new_pages_and_fetches_only_what_changed(book, 
     host.asked.clear()
     later(page)
     page.goto(host.url("k3m9/"))
-    wait_until(page, lambda: "The book has changed since your last visit" in page.inner_text("body"))
+    wait_for_news(page, "The book has changed since your last visit")
     wait_saved(page)
     fetched = [p for p in host.asked if p.startswith("/_v/b/")]
     assert len(fetched) == len(set(fetched)) == report.new_blobs == 2
@@ -115,7 +115,7 @@ def test_whoever_is_removed_is_out_at_next_contact_and_the_others_type_nothing(b
     assert leaver.evaluate("fetch('/k3m9/').then((r) => r.status)") == 403
     later(stayer)
     stayer.goto(host.url("q7f2/"))
-    stayer.wait_for_selector("text=after he left")
+    wait_for_news(stayer, "after he left")
     assert me(stayer)["who"] == "player-1"
     host.stop()  # being out stays so without a signal
     later(leaver)
@@ -129,7 +129,7 @@ def test_whoever_is_removed_is_out_at_next_contact_and_the_others_type_nothing(b
     assert kept_state.counter < book.state.counter
     later(leaver)
     leaver.goto(host.url("q7f2/"))
-    leaver.wait_for_selector("text=back again")
+    wait_for_news(leaver, "back again")
     assert told(leaver, "/_v/unsent")["lines"] == [line]
     stayer.context.close()
 
@@ -234,4 +234,4 @@ def test_an_unfinished_upload_is_tried_again_later(book, host, phone):
         path.write_bytes(data)
     later(page)
     page.goto(host.url("q7f2/"))
-    page.wait_for_selector("text=late blobs")
+    wait_for_news(page, "late blobs")

@@ -253,8 +253,7 @@ def test_a_hard_reload_finds_its_way_back(published, host, phone):
     session = phone.new_cdp_session(page)
     page.evaluate("window.beforeReload = true")
     session.send("Page.reload", {"ignoreCache": True})
-    page.wait_for_function("!window.beforeReload")
-    page.wait_for_selector("text=Millwheel Under")
+    wait_until(page, lambda: page.evaluate("window.beforeReload !== true") and "Millwheel Under" in page.inner_text("h1"))
 
 
 def test_parts_of_a_file_can_be_asked_for(published, host, phone):

@@ -71,12 +71,17 @@ export async function judged(session, bootText, fetchBlob) {
   }
   if (boot.n < session.n || !(await isSigned(boot, session.pub))) return { what: "ignored", session };
   if (!(session.seat in boot.seats)) return { what: "out", session: { ...session, n: boot.n, out: true, audiences: [], resultKey: null } };
-  if (boot.n === session.n && !session.out) return { what: "same", session };
+  if (boot.n === session.n && !session.out && isRead(session, boot)) return { what: "same", session };
   try {
     return { what: "newer", session: await seated(session, boot, fetchBlob) };
   } catch {
     return { what: "later", session };
   }
+}
+
+/** Two laptops with the same keys can both have published under one number. @param {Session} session @param {Boot} boot */
+function isRead(session, boot) {
+  return session.audiences.every((audience) => boot.heads[audience.id] === audience.head);
 }
 
 /**

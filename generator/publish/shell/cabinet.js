@@ -15,18 +15,20 @@ export function openCabinet(base) {
   const atHand = new Map();
   let size = 0;
   let full = false;
+  let emptied = 0; // how often: what was asked for before belongs to whoever has signed out since
 
   const address = (/** @type {string} */ name) => `${base}_v/b/${name}`;
 
   /** The sealed bytes. @param {string} name @param {boolean} [afresh] past every cache */
   async function fetchBlob(name, afresh = false) {
+    const round = emptied;
     const kept = afresh ? undefined : await caches.open(cacheName).then((cache) => cache.match(address(name))).catch(() => undefined);
     if (kept) return new Uint8Array(await kept.arrayBuffer());
     const past = () => fetched(address(name), { cache: "reload" });
     // hosts let a 404 be kept for minutes; a blob that came after its boot file would stay missing that long
     const onceMore = (/** @type {unknown} */ problem) => (isMissing(problem) ? past() : Promise.reject(problem));
     const data = afresh ? await past() : await fetched(address(name), {}).catch(onceMore);
-    await put(name, data);
+    if (round === emptied) await put(name, data);
     return data;
   }
 
@@ -55,7 +57,11 @@ export function openCabinet(base) {
     } catch (problem) {
       if (!(problem instanceof NotOpened)) throw problem;
       await drop(name);
-      return how(keys, name, await fetchBlob(name, true));
+      const again = await fetchBlob(name, true);
+      return how(keys, name, again).catch(async (/** @type {unknown} */ still) => {
+        await drop(name); // a host that answers with something else: not counted among what is kept
+        throw still;
+      });
     }
   }
 
@@ -84,8 +90,7 @@ export function openCabinet(base) {
     try {
       await openWith(keys, name, (k, n, data) => openBlob(k, n, data, manifest));
       return true;
-    } catch (problem) {
-      if (problem instanceof NotOpened) await drop(name);
+    } catch {
       return false;
     }
   }
@@ -103,6 +108,7 @@ export function openCabinet(base) {
 
   async function empty() {
     clearHand();
+    emptied += 1;
     await caches.delete(cacheName).catch(() => false);
   }
 

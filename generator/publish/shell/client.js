@@ -5,6 +5,7 @@
  */
 const BASE = new URL("../", /** @type {HTMLScriptElement} */ (document.currentScript).src).pathname;
 let scanned = takeCard();
+let newer = false;
 if (!scanned) follow();
 
 addEventListener("hashchange", () => {
@@ -19,13 +20,19 @@ if (navigator.serviceWorker) {
   else ready();
 }
 
+addEventListener("pageshow", async (event) => {
+  if (!event.persisted) return; // a page that the browser had put aside: nobody has told it that the book was shut meanwhile
+  const now = await send({ do: "state" });
+  if (now && now.state !== "open") location.replace(BASE);
+});
+
 let looked = Date.now();
 addEventListener("visibilitychange", lookAgain);
 addEventListener("online", lookAgain);
 
 /** A page that stayed open asks for news when it is looked at again. */
 function lookAgain() {
-  if (document.visibilityState !== "visible" || Date.now() - looked < 30000) return;
+  if (document.visibilityState !== "visible" || Math.abs(Date.now() - looked) < 30000) return;
   looked = Date.now();
   send({ do: "check" });
 }
@@ -63,6 +70,7 @@ async function ready() {
   const foot = bar();
   foot.append(item("button", "Sign out", () => leave()));
   if (scanned) offer(scanned);
+  if (newer) offerNewer();
   const kept = await send({ do: "save" });
   if (kept && kept.of) saved(kept.done, kept.of);
   const state = await send({ do: "state" });
@@ -73,7 +81,7 @@ async function ready() {
 
 async function news() {
   const fresh = await fetch(BASE + "_v/fresh").then((r) => r.json()).catch(() => ({ pages: [] }));
-  if (!fresh.pages.length) return;
+  if (!fresh.pages.length || newer) return;
   notice("news", "The book has changed since your last visit.", "Seen", () => send({ do: "seen" }).then(() => notice("news", "")));
   const line = document.querySelector('.vault-bar [data-vault="news"]');
   if (location.pathname !== BASE) line?.append(" ", item("button", "What changed for you", () => location.assign(BASE)));
@@ -82,9 +90,15 @@ async function news() {
 /** @param {{said: string, done?: number, of?: number}} message */
 function heard(message) {
   if (message.said === "shut") location.replace(BASE);
-  if (message.said === "newer") notice("news", "There is a newer version.", "Show it", () => location.reload());
+  if (message.said === "newer") offerNewer();
   if (message.said === "saving" || message.said === "saved") saved(message.done || 0, message.of || 0);
   if (message.said === "full") notice("full", "This phone is nearly full: not every page is kept for later.");
+}
+
+/** Also when the word comes before the page is there to show it. */
+function offerNewer() {
+  newer = true;
+  notice("news", "There is a newer version.", "Show it", () => location.reload());
 }
 
 /** @param {number} done @param {number} of */

@@ -29,11 +29,18 @@ export async function readOnce(base, code, wanted) {
 
 /** @param {string} url @param {RequestInit} options */
 async function get(url, options) {
-  const response = await plainFetch(url, options);
-  if (!response.ok) throw new Shut(response.status === 404 && url.includes("boot.json") ? "none" : "unreachable");
-  return new Uint8Array(await response.arrayBuffer());
+  const stop = new AbortController();
+  const timer = setTimeout(() => stop.abort(), PATIENCE);
+  try {
+    const response = await plainFetch(url, { ...options, signal: stop.signal });
+    if (!response.ok) throw new Shut(response.status === 404 && url.includes("boot.json") ? "none" : "unreachable");
+    return new Uint8Array(await response.arrayBuffer());
+  } finally {
+    clearTimeout(timer);
+  }
 }
 
+const PATIENCE = 20000; // ms for one file
 const plainFetch = self.fetch.bind(self);
 
 /** @param {(name: string) => Promise<Uint8Array>} fetchBlob @returns {(name: string) => Promise<Uint8Array>} */

@@ -202,7 +202,8 @@ async function findBefore(path) {
 }
 
 async function seen() {
-  if (session) await keep({ ...session, fresh: [] });
+  const now = await current();
+  if (now) await keep({ ...now, fresh: [] });
   return null;
 }
 
@@ -224,7 +225,7 @@ async function forget() {
 
 /** @param {FetchEvent} event */
 async function lookAtBoot(event) {
-  if (Date.now() - lastCheck < CHECK_EVERY) return;
+  if (Math.abs(Date.now() - lastCheck) < CHECK_EVERY) return; // either way: clocks are set back too
   const look = check();
   event.waitUntil(look.then(() => telling));
   await Promise.race([look, pause(CHECK_PATIENCE)]);
@@ -239,13 +240,13 @@ function check() {
 async function looked() {
   const now = await current();
   if (!now) return "shut";
+  lastCheck = Date.now(); // a host that does not answer is not waited for at every page
   let text;
   try {
     text = await bootText();
   } catch {
     return "unreachable";
   }
-  lastCheck = Date.now();
   const verdict = await judged(now, text, cabinet.fetchBlob);
   if (session !== now) return "later";
   if (verdict.what === "newer") {
@@ -283,7 +284,13 @@ function save() {
   return saving.then(progress);
 }
 
+/** Once more from the beginning when the seat or the version has changed meanwhile. */
 async function saveAll() {
+  for (let of = await current(); of; of = session === of ? null : session || null) await saveOf(of);
+}
+
+/** @param {Session} of */
+async function saveOf(of) {
   const shelf = await onShelf();
   const heads = new Set(shelf.map(({ audience }) => audience.head));
   const wanted = allBlobs(shelf);
@@ -291,13 +298,14 @@ async function saveAll() {
   const missing = [...wanted].filter(([name]) => !kept.has(name));
   let done = wanted.size - missing.length;
   const next = async () => {
-    for (let job = missing.pop(); job && session && !cabinet.isFull(); job = missing.pop()) {
+    for (let job = missing.pop(); job && session === of && !cabinet.isFull(); job = missing.pop()) {
       const good = await cabinet.keep(job[1], job[0], heads.has(job[0]));
       if (good) done += 1;
       if (good && done % 10 === 0) await tell({ said: "saving", done, of: wanted.size });
     }
   };
   await Promise.all(Array.from({ length: PARALLEL }, next));
+  if (session !== of) return;
   await tell({ said: done === wanted.size ? "saved" : cabinet.isFull() ? "full" : "saving", done, of: wanted.size });
   if (done === wanted.size) await dropOthers(shelf, new Set(wanted.keys()));
 }
