@@ -210,6 +210,28 @@ def test_a_play_and_the_bench_card_take_one_sheet(name, size, tmp_path, browser_
     assert data.startswith(b"%PDF") and len(re.findall(rb"/Type\s*/Page\b", data)) == 1
 
 
+@pytest.mark.browser
+def test_pictures_are_as_large_as_one_sheet_allows(chromium, papers):
+    """Every play of a series stays on its sheet and none leaves a quarter of it empty while its pictures could grow."""
+    with js_page(chromium, {"/": papers["series"]}, viewport={"width": int(190 * PX_PER_MM), "height": 900}) as page:
+        page.wait_for_function("[...document.querySelectorAll('.paper-play')].every(p => p.style.getPropertyValue('--phase'))")
+        plays = page.evaluate(
+            "[...document.querySelectorAll('.paper-play')].map(p => [p.offsetHeight, parseFloat(p.style.getPropertyValue('--phase'))])"
+        )
+    assert len(plays) > 2
+    for height, width in plays:
+        filled = height / PX_PER_MM / 275
+        assert filled < 1 and (filled > 0.75 or width == 112), (filled, width)
+
+
+@pytest.mark.browser
+def test_a_press_break_takes_two_sheets_at_most(tmp_path, browser_named):
+    out = tmp_path / "long.pdf"
+    done = paper("play", "Causeway", "--out", str(out))
+    assert done.exit_code == 0, done.output
+    assert len(re.findall(rb"/Type\s*/Page\b", out.read_bytes())) <= 2
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [

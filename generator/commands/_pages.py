@@ -10,6 +10,7 @@ from generator.commands._paper import Sheet
 from generator.pages.render import environment
 
 _STYLES = ("tokens.css", "court.css", "paper.css")
+_SCRIPT = "paper_fit.js"
 
 
 def picture_page(svg: str) -> str:
@@ -19,10 +20,11 @@ def picture_page(svg: str) -> str:
 
 def paper_page(template: str, paper: str, sheet: Sheet, **values: object) -> str:
     """A print document that needs nothing but itself. `paper`: a CSS page size."""
-    folder = files("site_theme") / "assets" / "css"
-    css = "".join((folder / name).read_text(encoding="utf-8") for name in _STYLES)
+    assets = files("site_theme") / "assets"
+    css = "".join((assets / "css" / name).read_text(encoding="utf-8") for name in _STYLES)
     return environment().get_template(f"print/{template}.html").render(
         css=Markup(css),
+        script=Markup((assets / "js" / _SCRIPT).read_text(encoding="utf-8")),
         paper=paper,
         floors=[Markup(floor) for floor in sheet.floors.values()],
         pictures={key: Markup(svg) for key, svg in sheet.figures.pictures.items()},

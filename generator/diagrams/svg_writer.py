@@ -97,6 +97,7 @@ def standalone_svg(scene: Scene, css: str) -> str:
 
 
 _QUICK = {"debug": False}
+_LONG = 1.2  # height to width: pictures of more than a half court, which pages and papers give more room
 
 
 def _look(scene: Scene) -> str:
@@ -109,7 +110,8 @@ def _frame(view: View, css_class: str, id: str) -> SVG:
     svg.elements.clear()
     if id:
         svg["id"] = id
-    svg["class"] = css_class
+    _, _, width, height = view.box
+    svg["class"] = css_class + (" long" if height > _LONG * width else "")
     svg["viewBox"] = " ".join(map(number, view.box))
     return svg
 

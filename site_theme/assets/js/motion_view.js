@@ -21,11 +21,15 @@ export function floorOf(motion) {
   return { id: motion.floor, box: motion.box || "-80 -5 160 115", down: motion.floor.endsWith("-down") };
 }
 
+/** Height to width from which a picture is of more than a half court, as the writer of pictures has it. */
+const LONG = 1.2;
+
 export class MotionView {
   /** @param {HTMLElement} stage @param {Floor} floor */
   constructor(stage, floor) {
     this.turn = floor.down ? -UNITS : UNITS;
-    this.svg = element("svg", { class: "diagram motion-floor", viewBox: floor.box, "aria-hidden": "true" });
+    const [, , width, height] = floor.box.split(" ").map(Number);
+    this.svg = element("svg", { class: `diagram motion-floor${height > LONG * width ? " long" : ""}`, viewBox: floor.box, "aria-hidden": "true" });
     for (const id of floor.id ? [floor.id, floor.id.replace("floor", "lane")] : []) this.svg.append(element("use", { href: "#" + id }));
     this.tail = element("path", { class: "tail" });
     this.steps = [1, 2, 3, 4, 5].map(() => element("path", { class: "tail step" }));
