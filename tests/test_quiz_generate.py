@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from click.testing import CliRunner
 
 from generator.cli import main
+from generator.model.settled import HandOff, Pass
 from generator.pipeline import all_versions, compute, load_book
 from generator.quiz import (
     Kind,
@@ -21,6 +24,8 @@ from generator.quiz import (
     team_bank_json,
 )
 from generator.quiz.bank import version_key
+from generator.quiz.drafts import TWO_BALLS, dropped
+from generator.quiz.scene import one_ball
 from tests.quiz_page import js_page
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -218,6 +223,83 @@ def test_calls_of_the_team_are_asked_of_everybody(tmp_path):
     assert index["tonight"][0]["plays"][-1] == "team"
     rows = json.loads(CliRunner().invoke(main, ["questions", str(tmp_path), "--format", "json"]).output)["questions"]
     assert [r["play"] for r in rows if "bench calls \"Lights" in r["prompt"]] == [""]
+
+
+def test_a_signal_or_call_that_two_plays_share_is_not_asked(tmp_path):
+    """Both would be right."""
+    again = LOW.replace("open hand, palm down", "open hand, two turns").replace("call: Low", "call: Over")
+    made = Made(tmp_path, low=again)
+    asked = [q.prompt for q in made.asked(Kind.CALL) if q.position == 0 and "opening" not in q.prompt]
+    assert again != LOW and not [p for p in asked if "two turns" in p or '"Over"' in p or "Lantern" in p]
+
+
+def test_a_signal_of_the_same_words_is_no_wrong_answer(tmp_path):
+    more = FAR.replace("Anvil", "Bellows")
+    made = Made(tmp_path, more=more, third=FAR.replace("Anvil", "Tongs").replace("fist on palm", "flat palm"))
+    for q in made.asked(Kind.CALL):
+        if q.prompt.startswith("What is the signal for"):
+            assert len({o.text.casefold() for o in q.options}) == 3, q.options
+
+
+def test_two_calls_that_mean_the_same_are_not_set_against_each_other(tmp_path):
+    twice = TEAM + "calls:\n  Lights out: run back and get set.\n  Curfew: Run back and get set\n  Slow water: bring it up.\n"
+    made = Made(tmp_path, team=twice)
+    for q in (q for q in made.questions if q.play == "team"):
+        assert sum("un back and get set" in o.text for o in q.options) <= 1, q.options
+
+
+def test_only_those_who_change_places_are_asked_in_a_version_run_for_others(made):
+    asked = [q for q in made.questions if q.variant.run_for and q.position]
+    assert asked and {q.position for q in asked} == {2, 3}
+
+
+def test_interchangeable_players_are_never_set_against_each_other(tmp_path):
+    """`interchangeable: [2 and 3]` is one quiz key for both: what the one does is not wrong for the other, nor is he a wrong
+    receiver beside him."""
+    alone, both = (tmp_path / name for name in ("alone", "both"))
+    alone.mkdir()
+    both.mkdir()
+    plain = Made(alone, over=MATES, low=MATES.replace("Hearth", "Ingle"))
+    mates = Made(both, over=MATES.replace("phases:", "interchangeable: [2 and 3]\nphases:"), low=MATES.replace("Hearth", "Ingle"))
+
+    def crossed(made):
+        hearth = made.book.play("Hearth").id
+        for q in made.questions:
+            if q.play == hearth and q.kind in (Kind.JOB, Kind.READ) and q.position in (2, 3):
+                yield from (o for i, o in enumerate(q.options) if i not in q.right and o.source and o.source.player == 5 - q.position and not o.source.play)
+            elif q.play == hearth and q.kind is Kind.NEXT and q.options[q.right[0]].player in (2, 3):
+                yield from (o for i, o in enumerate(q.options) if i not in q.right and o.player == 5 - q.options[q.right[0]].player)
+
+    assert list(crossed(plain)) and not list(crossed(mates))
+
+
+MATES = """play: Hearth
+start: {1: top with the ball, 2: right wing, 3: left wing, 4: right elbow, 5: left block}
+phases:
+  - name: Cuts
+    do: [2 cuts to right corner, 3 cuts to rim, 1 passes to 4]
+  - name: Kick
+    do: [4 passes to 2]
+    reads:
+      - who: 2
+        watch: X2
+        answers: {close out hard: [2 drives to rim, 2 passes to 3, 3 finishes], otherwise: go on}
+  - {name: Shot, do: [2 shoots]}
+"""
+
+
+def test_a_read_whose_pass_another_man_would_have_to_throw_is_dropped_and_said(made):
+    """When the answer begins the ball has gone to somebody else: such a branch has two balls and no right answer."""
+    times = next(t for t in made.computed.published if t.play.name == "Lantern Over")
+    real = times.main
+    gives = [t for t in real.timed.values() if isinstance(t.action, Pass | HandOff) and t.cut_at is None]
+    assert one_ball(real) and len(gives) > 1
+    first = min(gives, key=lambda t: t.start)
+    stray = replace(first.action, key="stray", player=first.action.receiver % 5 + 1, receiver=first.action.player)
+    assert not one_ball(SimpleNamespace(timed={**real.timed, "stray": SimpleNamespace(
+        action=stray, start=first.end + 0.01, end=first.end + 0.02, cut_at=None)}))
+    told = dropped(times.play.source, "a read", TWO_BALLS).problem
+    assert told.rule == "question-dropped" and "ball" in told.message and told.hint
 
 
 @pytest.mark.browser

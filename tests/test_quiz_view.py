@@ -199,7 +199,7 @@ def test_place_by_touch_by_key_and_by_name(open_quiz):
     press(page, "That is my answer")
     expect(page.locator(".quiz-verdict")).to_have_text("Not this time.")
     assert "You were 13.0 m away." in page.locator(".quiz-feedback").inner_text()
-    assert "Right is: left" in page.locator(".quiz-feedback").inner_text()
+    assert "Right is: the left" in page.locator(".quiz-feedback").inner_text()
 
 
 def test_several_right(open_quiz):
@@ -336,6 +336,8 @@ def test_the_coverage_moves_before_the_answer_in_the_version_that_is_asked(chrom
         shown = page.evaluate("[...document.querySelectorAll('.token')].map((t) => [t.textContent, new DOMMatrix(getComputedStyle(t).transform).e])")
         assert float(page.get_attribute(".motion-slide", "max")) == pytest.approx(until, abs=0.02)
         assert page.locator(".motion-answer").count() == 0  # what may be answered is the question's
+        assert page.locator(".motion-lines").count() == 0  # the lines of the branch would be the answer
+        assert times.settled.branches[1].name not in page.locator(".quiz-motion").inner_text()
     assert [number for number, _ in shown] == ["1", "3", "2", "4", "5"]
     for role, (_, x) in enumerate(shown, start=1):
         assert x == pytest.approx(-view.place(times.timelines[branch].position(role, until))[0], abs=5)  # the slide goes by tenths

@@ -53,21 +53,32 @@ def moment_picture(timeline: Timeline, index: int, view: View) -> Scene:
     fork = timeline.branch.forks[index]
     now = timeline.quiz_instant(index)
     watched = fork.watched if fork.read.watch.kind is WatchKind.DEFENDERS else ()
-    ball = timeline.ball(now)
+    holder = _holder(timeline, index, now)
     players = sorted(timeline.branch.start)
     scene = compose(
         Sketch(
             view,
             {p: view.place(timeline.position(p, now)) for p in players},
-            ball.holder,
+            holder,
             f"What {fork.reader} sees",
-            _words(fork, ball.holder),
+            _words(fork, holder),
             defenders={b: view.place(timeline.defender(b, now)) for b in players},
             watched=frozenset(watched),
             reader=fork.reader,
         )
     )
     return _with_tails(scene, timeline, fork, now, watched)
+
+
+_JUST = 0.05  # seconds before the read in which a pass belongs to what is read
+
+
+def _holder(timeline: Timeline, index: int, now: float) -> int | None:
+    """Who has the ball: still the passer where it leaves him between the read and the picture, for that pass is the answer
+    to what is seen."""
+    ball = timeline.ball(now)
+    before = timeline.ball(max(0.0, timeline.fork_times[index] - _JUST)).holder
+    return before if ball.holder is None and ball.receiver is not None and before == ball.passer else ball.holder
 
 
 def _words(fork: Fork, holder: int | None) -> str:

@@ -58,21 +58,16 @@ def _phases(version: Version) -> Iterator[tuple[Branch, int]]:
 def _either(version: Version, branch: Branch, index: int, player: int) -> bool:
     """Whether an interchangeable teammate ends elsewhere, so that both places would be right."""
     end = branch.phases[index].end_plan
-    return any(end[player].distance(end[o]) > 0.1 for o in _others(version, player))
-
-
-def _others(version: Version, player: int) -> tuple[int, ...]:
-    group = next((g for g in version.times.play.interchangeable if player in g), ())
-    return tuple(n for n in group if n != player)
+    return any(end[player].distance(end[o]) > 0.1 for o in version.interchangeable(player))
 
 
 def _job(version: Version, branch: Branch, index: int, player: int) -> Draft:
     phase = branch.phases[index]
     stretch = version.phase_stretch(branch, index)
     right = stretch.part(player)
-    also = tuple(c for other in _others(version, player) for c in stretch.part(other).part.claims)
+    also = tuple(c for other in version.interchangeable(player) for c in stretch.part(other).part.claims)
     seen_too = stretch.around(player, right.source.end) + deeds_of(branch, player, set(phase.actions) - set(stretch.keys))
-    for more in (seen_too, *(version.decided(phase.id, n) for n in (player, *_others(version, player)))):
+    for more in (seen_too, *(version.decided(phase.id, n) for n in (player, *version.interchangeable(player)))):
         also += part_of(more, stretch.plan_point(player)).claims if more else ()
     id_ = version.question_id("job", phase.id, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
     stay = None if right.idle else stretch.stay(player)
@@ -105,7 +100,7 @@ def _candidates(version: Version, branch: Branch, index: int, player: int) -> It
 
 def _ranked(version: Version, branch: Branch, index: int, player: int) -> Iterator[tuple[int, Candidate]]:
     stretch = version.phase_stretch(branch, index)
-    mates = _others(version, player)
+    mates = version.interchangeable(player)
     yield 1, stretch.part(player, turned=True)
     yield from ((1, c) for c in stretch.passes(player, branch.phases[index].id))
     for other in branch.phases[index].plan:

@@ -16,7 +16,7 @@ from generator.quiz.candidates import WRONG
 from generator.quiz.drafts import Draft
 from generator.quiz.draws import Draws
 from generator.quiz.question import Clip, Kind, Option, Picture
-from generator.quiz.scene import Version, one_ball
+from generator.quiz.scene import Version, asked_clip, one_ball
 
 _BEFORE = 0.1  # seconds before he lets it go
 _TIMES = ("", " for the second time", " for the third time", " once more")
@@ -85,14 +85,15 @@ def _after_read(version: Version, branch: Branch, index: int, ball: Pass | HandO
     id_ = version.question_id("next", answer.id, 0, fingerprint(ball.player, ball.receiver, ball.verb))
     said = sees(fork, answer, branch, 0)
     right, wrong = _options(version, ball, id_, named=re.findall(r"\d", said))
-    seen = sentence(said)
+    seen, now = sentence(said), timeline.ball(timeline.fork_times[index])
+    has = f"{'' if ball.player in (now.holder, now.receiver, now.passer) else 'Then '}{ball.player} has the ball"
     return Draft(
         id=id_, kind=Kind.NEXT, node=answer.id, right=right, wrong=wrong, source=answer.source, read=fork.read.id,
-        prompt=f"{version.title}, {branch.phases[fork.phase].name}: {seen} {ball.player} has the ball: who gets it next?",
+        prompt=f"{version.title}, {branch.phases[fork.phase].name}: {seen} {has}: who gets it next?",
         why=sentence(_what_happens(ball, branch)),
         coverage=answer.sights[0][0].coverage if answer.sights else "",
         picture=Picture("read", branch.key, index), answer_picture=Picture("answer", branch.key, index),
-        clip=Clip(branch.key, timeline.phases[fork.phase].opens, timeline.quiz_instant(index)),
+        clip=asked_clip(timeline, index),
         then=Clip(branch.key, timeline.fork_times[index], timeline.duration), moment=f"a-{answer.id}",
         themes=(version.ball_theme(branch, fork.phase, ball.player, ball.receiver, answer.key),),
     )
@@ -108,6 +109,6 @@ def _options(
     version: Version, ball: Pass | HandOff, id_: str, never: Iterable[int] = (), named: Sequence[str] = ()
 ) -> tuple[tuple[Option, ...], tuple[Option, ...]]:
     """Whom the question names comes first among the wrong ones: the right one is often named too."""
-    others = [n for n in version.times.settled.main.start if n not in (ball.player, ball.receiver, *never)]
+    others = [n for n in version.times.settled.main.start if n not in (ball.player, ball.receiver, *never, *version.interchangeable(ball.receiver))]
     drawn = sorted(sorted(Draws(f"next/{id_}").shuffled(others), key=lambda n: str(n) not in named)[:WRONG])
     return (Option(str(ball.receiver), player=ball.receiver),), tuple(Option(str(n), player=n) for n in drawn)

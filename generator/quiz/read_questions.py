@@ -17,8 +17,7 @@ from generator.quiz.draws import digest
 from generator.quiz.fair import PLACE_APART, Claim, part_of
 from generator.quiz.question import Clip, Kind, Picture
 from generator.quiz.reasons import why_read
-from generator.quiz.scene import Stretch, Version, one_ball
-from generator.timeline.other_sight import sight_key
+from generator.quiz.scene import Stretch, Version, asked_clip, one_ball
 from generator.timeline.timed import Timed, Timeline
 
 _ASKS = ("What do you do?", "What is your move?", "What now?")
@@ -119,8 +118,10 @@ def _draft(
     kind = _KINDS.get(fork.read.watch.kind, Kind.READ)
     node = f"{answer.id}/{way}" if way else answer.id
     id_ = version.question_id(kind.value, node, player, fingerprint(deeds_print(stretch.deeds(player)), right.part.end))
+    mates = (response(version, branch, index, n).part(n) for n in version.interchangeable(player))
+    also = _also_true(stretch, player) + tuple(c for mate in mates if not mate.idle for c in mate.part.claims)
     stay = stretch.stay(player) if not _is_later(stretch, player) and not right.idle else None
-    wrong = choose_wrong(right, _candidates(version, branch, index, siblings, player), player, id_, _also_true(stretch, player), stay, _STAYS)
+    wrong = choose_wrong(right, _candidates(version, branch, index, siblings, player), player, id_, also, stay, _STAYS)
     if wrong is None:
         return dropped(fork.read.source, f"{_about(version, fork)}, for {player}")
     return Draft(
@@ -128,7 +129,7 @@ def _draft(
         prompt=_prompt(version, branch, index, player, stretch, way), right=(right,), wrong=wrong,
         why=why_read(version, fork, answer, stretch, player), source=answer.source, read=fork.read.id, coverage=_coverage(answer, way),
         picture=Picture("read", branch.key, index, way), answer_picture=Picture("answer", branch.key, index),
-        clip=Clip(sight_key(branch, index, way), stretch.timeline.phases[fork.phase].opens, stretch.timeline.quiz_instant(index)),
+        clip=asked_clip(version.times.timelines[branch.key], index, way),
         then=Clip(branch.key, stretch.start, stretch.timeline.duration), moment=f"a-{answer.id}",
         twin=version.twin_id(kind.value, node, player), themes=_themes(version, branch, fork, stretch, player, way),
     )
@@ -168,7 +169,7 @@ def _all_candidates(
         yield Ranked(2, version.phase_stretch(main, phase).part(player))
         yield Ranked(3, version.phase_stretch(main, phase).part(player, turned=True))
     for other in branch.phases[branch.forks[index].phase].plan:
-        if other != player:
+        if other != player and other not in version.interchangeable(player):
             yield Ranked(2, response(version, branch, index, other).part(other))
     yield from (Ranked(2, c) for c in version.of_series(player))
 

@@ -14,8 +14,13 @@ from generator.model.settled import AnyAction, Branch, Fork, HandOff, LooseBall,
 from generator.quiz.candidates import Candidate, candidate, mirrored, pass_candidate, stay_text
 from generator.quiz.draws import Draws
 from generator.quiz.fair import PLACE_APART, part_of
-from generator.quiz.question import Source
+from generator.quiz.question import Clip, Source
+from generator.timeline.other_sight import sight_key
 from generator.timeline.timed import PlayTimes, Timeline
+
+_BEFORE_PASS = 0.1  # seconds
+_LEAST = 0.3  # seconds, less is no motion
+_SEEN_BEFORE = 2.0  # seconds of motion that a read needs at least to be seen coming
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +119,22 @@ class Stretch:
         return Candidate(stay_text(self.place_name(player), False), part_of((), at, here), source, at, idle=True)
 
 
+def asked_clip(timeline: Timeline, index: int, way: int = 0) -> Clip | None:
+    """The motion before a read question, with coverage `way` of the answer's key: from the opening of its phase, or a
+    little sooner where the read comes at once; None where nothing is seen before it."""
+    until = _asked_until(timeline, index)
+    start = max(0.0, min(timeline.phases[timeline.branch.forks[index].phase].opens, until - _SEEN_BEFORE))
+    return Clip(sight_key(timeline.branch, index, way), start, until) if until - start > _LEAST else None
+
+
+def _asked_until(timeline: Timeline, index: int) -> float:
+    """When it stops: at the quiz instant, or just before a pass that answers the read."""
+    now, read = timeline.quiz_instant(index), timeline.fork_times[index]
+    gives = (t for t in timeline.timed.values() if isinstance(t.action, Pass | HandOff))
+    thrown = (t.start for t in gives if read - 0.05 <= t.start < now + _BEFORE_PASS)
+    return max(0.0, min([now, *(t - _BEFORE_PASS for t in thrown)]))
+
+
 def one_ball(timeline: Timeline) -> bool:
     """Whether every pass of the branch leaves the hands of the man who has the ball. A read whose branch breaks this (its
     answer begins after the ball has gone elsewhere) cannot be asked about."""
@@ -190,6 +211,11 @@ class Version:
         turn = Point.mirrored if self.times.settled.variant.mirrored else (lambda point: point)
         stand = sorted((self.role(n), f"{turn(p).x + 0.0:.1f} {turn(p).y:.1f}") for n, p in phase.plan.items())
         return fingerprint(written.lines, written.reads, tuple(stand))
+
+    def interchangeable(self, player: int) -> tuple[int, ...]:
+        """Teammates for whom the coach says that it is one job."""
+        group = next((g for g in self.times.play.interchangeable if player in g), ())
+        return tuple(n for n in group if n != player)
 
     def asks(self, position: int) -> bool:
         """In a version run for others only those who change places are asked."""

@@ -32,8 +32,9 @@ def team_questions(book: Book, plays: Sequence[Play], seed: str | int) -> Iterat
 
 
 def _wrong(book: Book, call: str, plays: Sequence[Play], seed: str) -> list[Option]:
-    mine = fold_name(book.team.calls[call])
-    others = dict.fromkeys(sentence(m) for c, m in book.team.calls.items() if c != call and fold_name(m) != mine)
+    mine = fold_name(sentence(book.team.calls[call]))
+    meant = {fold_name(sentence(m)): sentence(m) for c, m in book.team.calls.items() if c != call}
+    others = [text for folded, text in meant.items() if folded != mine]
     runs = [Option(f"We run {p.name}.", play=p.id) for p in plays if fold_name(call) not in (fold_name(p.call), fold_name(p.name))]
     draw = Draws(f"team/{seed}")
     return [*draw.shuffled([Option(text) for text in others]), *draw.shuffled(runs)][:WRONG]

@@ -119,9 +119,9 @@ export class MotionControls {
     this.lined = lined;
     const name = make("b", "");
     name.textContent = shown.phases[phase].name;
-    const lines = make("span", "motion-lines");
-    lines.textContent = shown.phases[phase].lines.join("; ");
-    this.now.replaceChildren(`${phase + 1} of ${shown.phases.length} `, name, lines);
+    const lines = this.plain ? [] : [make("span", "motion-lines")]; // a clip may be a question: its lines would be the answer
+    if (lines[0]) lines[0].textContent = shown.phases[phase].lines.join("; ");
+    this.now.replaceChildren(`${phase + 1} of ${shown.phases.length} `, name, ...lines);
     this.slide.setAttribute("aria-valuetext", `${name.textContent}, ${halves(state.t)} s`);
     if (!state.running) return;
     this.say(state);

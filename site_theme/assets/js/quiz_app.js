@@ -4,7 +4,7 @@
  * knows the clock, and it gets it from outside.
  */
 import { AGAIN, GOOD, newCard, review } from "./fsrs.js";
-import { drawPractice, drawTonight, dueQuestions, forPositions } from "./quiz_draw.js";
+import { drawPractice, drawTonight, dueQuestions, forPositions, withoutTwins } from "./quiz_draw.js";
 import { el } from "./quiz_dom.js";
 import { endScreen, menuScreen } from "./quiz_lists.js";
 import { answer, begin, currentId, isFinished, isRight, next, restore, result, reveal } from "./quiz_session.js";
@@ -117,7 +117,7 @@ export class Quiz {
     await this.load(plays);
     const cards = this.cards(plays);
     const due = dueQuestions([...this.known.values()].filter((q) => plays.includes(q.play)), cards, this.out.now());
-    return begin({ mode: "practice", quiz: "practice", attempt: 1, seed: this.seed(), ...this.plan() }, due.slice(0, DUE_AT_ONCE));
+    return begin({ mode: "practice", quiz: "practice", attempt: 1, seed: this.seed(), ...this.plan() }, withoutTwins(due, DUE_AT_ONCE));
   }
 
   /** @param {string[]} plays @param {number} count */

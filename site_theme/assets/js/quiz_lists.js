@@ -98,7 +98,7 @@ function studyLine(index, session, question, page) {
   const choice = session.answers[question.id] ?? [];
   const place = question.kind === "place";
   const said = place ? choice.length ? WORDS.away(placeError(question, choice)) : "" : choice.map((i) => question.options[i]).join(" / ") || WORDS.noneOfIt;
-  const rightText = place ? nearest(index, question.at ?? [0, 0]) : question.right.map((i) => question.options[i]).join(" / ");
+  const rightText = place ? `the ${nearest(index, question.at ?? [0, 0])}` : question.right.map((i) => question.options[i]).join(" / ");
   return el("li", {}, el("p", { class: "quiz-asked" }, question.prompt),
     said ? el("p", { class: "quiz-wrong" }, place ? said : `${said} (${WORDS.yours})`) : null,
     rightText ? el("p", { class: "quiz-right" }, WORDS.rightIs(rightText)) : null,

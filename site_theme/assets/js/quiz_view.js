@@ -103,7 +103,7 @@ function feedback({ question, session, index, pictures, page, canMove, steps }) 
   if (choice) live.append(el("p", { class: right ? "quiz-verdict is-right" : "quiz-verdict is-wrong" }, right ? WORDS.right : WORDS.wrong));
   if (choice && question.kind === "place") live.append(el("p", {}, WORDS.away(placeError(question, choice))));
   if (!right && question.options.length) live.append(el("p", {}, WORDS.rightIs(question.right.map((i) => question.options[i]).join(" / "))));
-  if (!right && question.kind === "place") live.append(el("p", {}, WORDS.rightIs(nearest(index, question.at ?? [0, 0]))));
+  if (!right && question.kind === "place") live.append(el("p", {}, WORDS.rightIs(`the ${nearest(index, question.at ?? [0, 0])}`)));
   if (question.why) live.append(el("p", { class: "quiz-why" }, question.why));
   if (drawn) live.append(el("figure", { class: "picture quiz-picture" }, drawn));
   if (then && canMove) live.append(button(WORDS.moveAfter, () => steps.move(place, then), { class: "button-plain quiz-small" }), place);
