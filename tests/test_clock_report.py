@@ -12,6 +12,7 @@ from types import SimpleNamespace
 
 import pytest
 from branch_builder import BranchBuilder, settled_play
+from settling_case import book_of
 
 from generator.clock import (
     as_json,
@@ -29,6 +30,7 @@ from generator.model.book import Book, Team
 from generator.model.court import RuleSet, court_for
 from generator.model.play import LeadInRef, Play
 from generator.model.settled import Branch, BranchPhase, Ending, Instant, SettledPlay, Variant
+from generator.pipeline import compute
 from generator.timeline.simulate import simulate_play
 from generator.timeline.timed import PhaseSpan, PlayTimes
 
@@ -190,3 +192,16 @@ def test_what_follows_a_lead_in_opens_as_the_screen_is_used_and_the_ball_has_com
     b.cut(4, "left slot")
     timeline = simulate_play(settled_play(b.branch()), Team("Fernhill"), court_for(RuleSet.INTERNATIONAL))[0].main
     assert hand_over(timeline) == timeline.duration > 2.0
+
+
+def test_the_clock_of_a_throw_in_runs_from_the_first_touch():
+    """FIBA 49.2, from memory: the game clock starts as the throw-in is touched on the floor."""
+    text = (
+        "play: Lob\nsituation: sideline out of bounds\nclock: 3 s\n"
+        "start: {2: right sideline out of bounds with the ball, 1: right slot, 3: left corner, 4: nail, 5: left block}\n"
+        "phases: [{name: Up, do: [1 back screens for 4, 4 cuts off 1 to rim, 2 lobs to 4, 4 finishes]}]\n"
+    )
+    done = compute(book_of({"a.yml": text}))
+    (clock,) = clock_report([done.plays[0]], done.book)
+    assert clock.alone.running < 2.0 < 3.0 < clock.alone.worst
+    assert not [d for d in done.diagnostics if d.rule == "shot-clock"]

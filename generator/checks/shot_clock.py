@@ -45,7 +45,7 @@ def check_clock(play: PlayTimes, all_times: Sequence[PlayTimes], book: Book) -> 
 
 
 def _finding(clock: PlayClock, chain: ChainLength, team: Team) -> Finding:
-    low, high = seconds_range(chain.worst)
+    low, high = seconds_range(chain.running)
     cited = "" if clock.play.clock is not None else shot_clock_book(clock.clock or 0.0, team)
     names = " then ".join(chain.lead_ins)
     what = f"{names} and this play" if names else "the longest branch"

@@ -54,6 +54,7 @@ class ChainLength:
     fits: str | None
     latest_start: float | None
     phases: tuple[PhaseLength, ...] = ()
+    running: float = 0.0  # seconds the clock runs at most: of a throw-in from its first touch on
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +105,7 @@ def _play_clock(times: PlayTimes, lead_ins: dict, chained: dict, book: Book) -> 
     branches = tuple(
         BranchLength(
             b.key, b.name, times.timelines[b.key].duration, phase_lengths(times.timelines[b.key]),
-            _latest(times.timelines[b.key].duration, clock),
+            _latest(times.timelines[b.key].duration - first_touch(times.timelines[b.key]), clock),
         )
         for b in times.settled.branches
     )
@@ -129,8 +130,9 @@ def phase_lengths(timeline: Timeline) -> tuple[PhaseLength, ...]:
 
 def _chain_lengths(
     times: PlayTimes, chain: tuple[str, ...], lead_ins: dict, chained: dict,
-) -> tuple[float, float, tuple[PhaseLength, ...]] | None:
-    """(main line, longest branch, its phases) with the lead-ins before it; None when one of them is not there."""
+) -> tuple[float, float, tuple[PhaseLength, ...], float] | None:
+    """(main line, longest branch, its phases, how long the clock runs at most) with the lead-ins before it; None when one
+    of them is not there."""
     whole = chained.get((times.play.id, tuple(map(fold_name, chain))))
     if whole is None:
         parts = [lead_ins.get(fold_name(name)) for name in chain]
@@ -141,7 +143,14 @@ def _chain_lengths(
     else:
         before = 0.0
     longest = max(whole.timelines.values(), key=lambda t: t.duration)
-    return before + whole.main.duration, before + longest.duration, phase_lengths(longest)
+    running = before + max(t.duration - first_touch(t) for t in whole.timelines.values())
+    return before + whole.main.duration, before + longest.duration, phase_lengths(longest), running
+
+
+def first_touch(timeline: Timeline) -> float:
+    """Second at which the clock starts: the catch of a throw-in that opens the play, else the play's beginning."""
+    first = next((t for t in timeline.timed.values() if isinstance(t.action, Pass)), None)
+    return first.end if first is not None and first.action.throw_in and first.action.phase == 0 else 0.0
 
 
 def hand_over(timeline: Timeline) -> float:
@@ -160,13 +169,13 @@ def _counts(action: AnyAction) -> bool:
 
 
 def _chain(
-    chain: tuple[str, ...], main: float, worst: float, phases: tuple[PhaseLength, ...], clock: float | None,
+    chain: tuple[str, ...], main: float, worst: float, phases: tuple[PhaseLength, ...], running: float, clock: float | None,
 ) -> ChainLength:
     if clock is None:
-        return ChainLength(chain, main, worst, None, None, phases)
-    low, high = seconds_range(worst)
+        return ChainLength(chain, main, worst, None, None, phases, running)
+    low, high = seconds_range(running)
     fits = "no" if low > clock else "tight" if high > clock else "yes"
-    return ChainLength(chain, main, worst, fits, high, phases)
+    return ChainLength(chain, main, worst, fits, high, phases, running)
 
 
 def _latest(seconds: float, clock: float | None) -> float | None:
