@@ -264,3 +264,24 @@ def test_only_a_newer_boot_of_our_own_moves_a_reader(modules):
         assert got[name] == ["later", *untouched], name
     assert got["newer"] == ["newer", False, 6, False, True, 1]
     assert got["out"] == ["out", False, 7, True, True, 0]
+
+
+@pytest.mark.parametrize("counter, counts", [(2**48 - 1, True), (2**48, False), (1, True), (0, False), (-1, False)])
+def test_a_counter_that_no_publish_could_reach_is_no_boot_file(counter, counts):
+    """A browser counts exactly to 2^53 only; a counter near that could never be passed again."""
+    signer = cipher.new_signer()
+    raw = write_boot(Boot(counter, b"s" * 16, QUICK, {"abcd": "ab" * 16}, dict(dummy_seat(random.Random(1).randbytes) for _ in range(3))), signer)
+    if counts:
+        assert read_boot(raw).boot.counter == counter
+    else:
+        _never_opens(lambda: read_boot(raw))
+
+
+@pytest.mark.parametrize("length, opens", [(32, True), (31, False), (16, False)])
+def test_a_manifest_with_a_key_of_another_length_is_none(length, opens):
+    key = audience_key(b"c" * 32)
+    sealed = seal_manifest(key, Manifest(1, {}, {"01020304": b"o" * length}, ()))
+    if opens:
+        assert open_manifest(key, sealed).old_keys == {"01020304": b"o" * length}
+    else:
+        _never_opens(lambda: open_manifest(key, sealed))
