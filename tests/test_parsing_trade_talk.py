@@ -202,7 +202,6 @@ def test_a_side_of_the_screen_is_no_place(text, side):
         ("2 gets it back", "`gets it back` is not taken", "follows from the pass"),
         ("2 cuts off 4 for a hand-off", "'for' has no meaning", "`4 hands off to 2`"),
         ("1 dribbles to top with a bounce pass", "does not tie", "`1 bounce passes to 2`"),
-        ("2 runs wide to the left corner", "'wide' has no meaning", "along the right sideline"),
         ("1 dribbles to 2", "'to 2' is no place", "`dribbles at 2`"),
         ("4 lifts to fill for 3", "'fill' is no spot", "a line of its own"),
         ("5 rolls and 4 pops to top as 1 drives", "the timing could belong to either", "a line of its own"),

@@ -80,6 +80,9 @@ def _untold_place(reader: PartReader) -> None:
         along = next((_SIDELINES[w.word] for w in reader.ways if isinstance(w, Way) and w.word in _SIDELINES), None)
         if along:  # `dribbles up the left sideline to half court`
             reader.places[-1] = SpotPlace("half court", along)
+    if reader.places and getattr(reader.places[-1], "side", None) in (Side.LEFT, Side.RIGHT):  # `wide to the right corner`
+        side = Way(f"along-{reader.places[-1].side.value}-sideline")
+        reader.ways = [side if w == Way("along-sideline") else w for w in reader.ways]
     if reader.places or reader.objects:
         return
     if reader.lane and verb.ball is Ball.WITHOUT:

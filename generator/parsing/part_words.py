@@ -30,7 +30,7 @@ from generator.vocabulary.words import forms, match
 _PLACE_PREPOSITIONS = frozenset({"to", "at", "into", "toward", "towards"})
 _STANDS = frozenset({"in", "on"})  # a place follows, if one does: `on the left block`, but also `on the run`
 _PREPOSITIONS = _PLACE_PREPOSITIONS | _STANDS | {"from", "off", "for"}
-_FILLS = frozenset({"up", "out", "down", "back", "in", "on", "over", "across", "away"})  # say nothing before a preposition: `slides down to`
+_FILLS = frozenset({"up", "out", "down", "back", "in", "on", "ahead", "over", "across", "away"})  # say nothing before a preposition: `slides down to`
 _BARE = frozenset(tuple(w) for v in OFFENCE for wording in v.bare for w in forms(wording))
 
 

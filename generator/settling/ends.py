@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import atan2, copysign, cos, pi, sin
 
 from generator.model.court import Point
-from generator.model.sentence import Everyone, WherePlace
+from generator.model.sentence import BallPlace, Everyone, WherePlace
 from generator.model.settled import Move, PlaceName
 from generator.model.spots import (
     ARC,
@@ -29,6 +29,7 @@ from generator.settling.problems import mistake
 from generator.settling.screener_ends import close_end, ghost_end
 from generator.settling.who import find_defender, is_defender
 
+MEETS = 3.0  # metres from the ball where who comes to it stops at the nearest, assumed
 AT_RIM = 0.75  # metres between two at the rim, at least
 QUARTER = pi / 2 * 0.95  # of the ring: 0.8 m apart, neither behind the board
 SAME_LINE = 0.17  # radians: who comes on the other's line goes by on the outside
@@ -37,12 +38,21 @@ SAME_LINE = 0.17  # radians: who comes on the other's line goes by on the outsid
 def find_end(doing: Doing) -> Found:
     """The end of a move: the place named, else what the verb means."""
     if doing.part.places:
-        return doing.find(doing.part.places[-1])
+        return _to_the_ball(doing) or doing.find(doing.part.places[-1])
     rule = ENDS.get(doing.part.verb)
     if rule is None:
         word = doing.part.kind or doing.part.verb
         raise mistake(doing.where, "place-needed", f"`{word}` needs a place", "say where: `to left wing`")
     return rule(doing)
+
+
+def _to_the_ball(doing: Doing) -> Found | None:
+    """`2 comes back to the ball`: he comes to meet a pass, and stops before he stands where the ball is."""
+    place, ball = doing.part.places[-1], doing.state.ball
+    if not isinstance(place, BallPlace) or place.behind or ball is None or doing.state.holder == doing.player:
+        return None
+    far = doing.origin.distance(ball)
+    return off_spot(doing, toward(doing.origin, ball, max(0.0, far - max(MEETS, 0.5 * far))))
 
 
 def _rim(doing: Doing) -> Found:
