@@ -51,7 +51,8 @@ class AreaDefender:
 
 @dataclass(frozen=True, slots=True)
 class Role:
-    """`ball handler`, `passer`, `receiver`, `cutter`, `screener`, `inbounder`, `he`, `anyone`, `anyone one pass away`."""
+    """`ball handler`, `passer`, `receiver`, `cutter`, `screener`, `inbounder`, `he`, `anyone`, `anyone one pass away`;
+    `his screener`: whoever screens for the one who does the line (`off the pick`)."""
 
     name: str
 
@@ -244,7 +245,7 @@ class Part:
     start_place: Place | None = None  # `from left wing`
     ways: tuple[RouteWay, ...] = ()
     side: str = ""  # left right middle sideline high low
-    manners: frozenset[str] = frozenset()
+    manners: frozenset[str] = frozenset()  # of a pass or look also `under way` and `inside`: what it says of the receiver
     facing: Place | None = None
     text: str = _unseen()
     source: Location = _unseen()

@@ -5,7 +5,7 @@ Contract for the stages behind the parser: the ids below are what `model/sentenc
 Verbs (`Part.verb`), kinds in brackets (`Part.kind`, '' for the plain verb):
   ball     pass (lob bounce skip overhead pocket drop high-low baseball outlet) look-for fake-pass fake-shot hold dribble
            dribble-at drive retreat snake reject hand-off keep shoot miss inbound tip rebound box-out crash
-  move     cut (shuffle run break sprint go come cross move space slide step-up) curl fade flare back-cut shallow-cut dive flash
+  move     cut (shuffle run break sprint go come cross move space slide loop rub flex zipper use step-up) curl fade flare back-cut shallow-cut dive flash
            lift drift fill fill-up circle clear set-up exchange follow trail stay post-up seal face step-in
   screen   screen (down pin-down back up cross flex flare hammer exit away ram ball step-up side flat drag) double-screen
            elevator-screen stagger close flip re-screen slip ghost roll short-roll pop step-out
