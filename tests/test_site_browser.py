@@ -62,7 +62,7 @@ def kinds(site) -> dict[str, str]:
     with_read = max((i for i, text in pages.items() if '<article class="play"' in text), key=lambda i: len(pages[i]))
     series = next(i for i, text in pages.items() if 'class="card"' in text)
     own = next(i for i, text in pages.items() if "How we play</h1>" in text)
-    fixed = {name: f"{fixed_page(name)}/" for name in ("my page", "calls", "game plan", "quiz", "staff", "staff findings")}
+    fixed = {name: f"{fixed_page(name)}/" for name in ("my page", "calls", "game plan", "quiz", "staff", "staff findings", "staff clock", "staff answers", "staff checks")}
     return {
         "home": "", "play": f"{with_read}/", "series": f"{series}/", "own": f"{own}/", "position": f"{position_page(3)}/",
     } | fixed

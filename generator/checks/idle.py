@@ -43,9 +43,9 @@ def check(case: Case) -> Iterator[Finding]:
         busy |= {phase.holder} | {f.reader for f in branch.forks if f.phase == index}
         idle = [p for p in PLAYERS if p not in busy]
         if idle:
-            parts.append(f"{phase.name} {', '.join(map(str, idle))}")
+            parts.append(f"{', '.join(map(str, idle))} in {phase.name}")
     if parts:
-        yield case.at(Severity.INFO, RULE, case.play.source, f"no line, so they hold the spacing: {'; '.join(parts)}")
+        yield case.at(Severity.INFO, RULE, case.play.source, f"without a line, so their job is to hold the spacing: {'; '.join(parts)}")
 
 
 def _involved(action: AnyAction) -> tuple[int, ...]:

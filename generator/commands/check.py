@@ -12,6 +12,7 @@ import click
 from generator.diagnostics import Diagnostic, Severity, format_diagnostic, has_errors
 
 JSON_VERSION = 1
+MANY = 5  # infos that push the rest off a screen
 
 
 @click.command()
@@ -67,10 +68,12 @@ def tell_errors(found: tuple[Diagnostic, ...], book: Path) -> int:
 
 
 def as_text(found: tuple[Diagnostic, ...]) -> str:
-    """One block a problem, then a line that counts them."""
+    """One block a problem, then a line that counts them. The grave ones come last: there a terminal stands still."""
     count = {s: sum(d.severity is s for d in found) for s in Severity}
     total = ", ".join(f"{count[s]} {s.value}{'' if count[s] == 1 else 's'}" for s in Severity)
-    return "\n".join([*map(format_diagnostic, found), total])
+    more = " (--quiet leaves infos out)" if count[Severity.INFO] > MANY else ""
+    by_weight = sorted(found, key=lambda d: list(Severity).index(d.severity), reverse=True)
+    return "\n".join([*map(format_diagnostic, by_weight), total + more])
 
 
 def as_json(found: tuple[Diagnostic, ...]) -> str:

@@ -17,10 +17,12 @@ def answer_key(book: Book, questions: Sequence[Question]) -> StaffView:
         by_play.setdefault(question.play, []).append(question)
     for play in book.plays:
         if mine := by_play.get(play.id):
-            sections.append(Section(play.id, play.name, points=tuple(map(_point, mine))))
-    return StaffView("Answer key", f"The {len(reads)} reads of {len(questions)} questions.", tuple(sections))
+            points = tuple(_point(q, play.name) for q in mine)
+            sections.append(Section(play.id, play.name, points=points, folded=True))
+    lead = f"What is right at each of the {len(reads)} reads, and why. Of jobs, places, passes and calls, the rest of the {len(questions)} questions, the play pages tell."
+    return StaffView("Answer key", lead, tuple(sections))
 
 
-def _point(question: Question) -> tuple[str, str]:
+def _point(question: Question, play: str) -> tuple[str, str]:
     right = "; ".join(question.options[i].text for i in question.right)
-    return question.prompt, f"{right} {question.why}".strip()
+    return question.prompt.removeprefix(f"{play}, "), f"{right} {question.why}".strip()

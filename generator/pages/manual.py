@@ -51,13 +51,13 @@ def manual_view(checks: Iterable[Check], entries: Mapping[str, Entry] = {}) -> S
 def _entry(rule: str, entry: Entry) -> Section:
     points = (("Why:", entry.why), ("Weight:", capital(_WEIGHT[entry.severity]) + "."))
     examples = ((_EXAMPLES["Passes"], entry.good), (_EXAMPLES["Fails"], entry.bad)) if entry.bad else ()
-    return Section(rule, rule, (entry.what,), points, examples)
+    return Section(rule, rule, (entry.what,), points, examples, folded=True)
 
 
 def _section(check: Check) -> Section:
     head, parts = parts_of(check.page)
     examples = tuple((label, parts[name]) for name, label in _EXAMPLES.items() if name in parts)
-    return Section(check.rule, check.rule, (head,), tuple(_prose(parts)), examples)
+    return Section(check.rule, check.rule, (head,), tuple(_prose(parts)), examples, folded=True)
 
 
 def _prose(parts: dict[str, str]) -> Iterator[tuple[str, str]]:

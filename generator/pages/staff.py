@@ -6,10 +6,11 @@ from dataclasses import replace
 from typing import Protocol
 
 from markdown import markdown
+from markdown.extensions.toc import TocExtension
 
 from generator.clock import PlayClock, range_words
 from generator.diagnostics import Diagnostic, Severity
-from generator.model.book import Book
+from generator.model.book import Book, Team
 from generator.pages.addresses import fixed_page, url_of
 from generator.pages.answer_key import answer_key
 from generator.pages.care import care_view
@@ -22,6 +23,8 @@ from generator.pages.site import Audience, SitePage
 from generator.pages.views import Link, Section, StaffView
 from generator.vocabulary.language_page import language_page
 
+_IDLE = "idle"
+_IDLE_MEANS = "Nothing is wrong with them: their job in that phase is to hold the spacing, and their page says so. `3 stays` says that you mean it."
 _PRIVACY = "Privacy"
 _WEIGHTS = {Severity.ERROR: "Errors", Severity.WARNING: "Warnings", Severity.INFO: "Worth knowing"}
 
@@ -38,7 +41,7 @@ def staff_pages(computed: StaffSource, gathered: Gathered, kept: Kept) -> tuple[
     inner = (
         ("notes", _notes(computed.book)),
         ("findings", _findings(computed.diagnostics)),
-        ("clock", _clock(gathered.clocks)),
+        ("clock", _clock(gathered.clocks, computed.book.team)),
         ("answers", answer_key(computed.book, gathered.questions)),
         ("checks", rules_manual()),
         ("care", care_view()),
@@ -62,7 +65,8 @@ def _page(name: str, view: StaffView) -> SitePage:
 
 def _text_page(name: str, title: str, text: str, up: Link, kept: Kept) -> SitePage:
     page_id = fixed_page(name)
-    body = kept.get(f"text-{digest(program(), text)}", lambda: markdown(text, extensions=["tables"]))
+    told = text.replace("\n## ", "\n[TOC]\n\n## ", 1)  # the way to each part stands after the lead
+    body = kept.get(f"text-{digest(program(), told)}", lambda: markdown(told, extensions=["tables", TocExtension(toc_depth="2-2")]))
     return SitePage(page_id, title, render("language", up, page_id, text=body), Audience.STAFF)
 
 
@@ -78,25 +82,37 @@ def _notes(book: Book) -> StaffView:
     return StaffView("Notes", "What the files say under staff-note.", games + plays)
 
 
-def _clock(clocks: tuple[PlayClock, ...]) -> StaffView:
-    head = ("Play", "Main line", "Longest branch", "On the clock", "Start by")
+def _clock(clocks: tuple[PlayClock, ...], team: Team) -> StaffView:
+    usual = team.shot_clock
+    head = ("Play", "Start by", "Main line", "Longest branch")
     rows = []
     for clock in clocks:
+        own = f" ({clock.clock:g} on the clock)" if clock.clock is not None and clock.clock != usual else ""
         for chain in clock.chains:
-            name = " + ".join((*chain.lead_ins, clock.play.name))
-            start = "" if chain.latest_start is None else "does not fit" if chain.fits == "no" else f"{chain.latest_start:g} s"
-            shown = "" if clock.clock is None else f"{clock.clock:g} s"
-            rows.append((name, range_words(chain.main), range_words(chain.worst), shown, start))
-    text = ("The fastest clean run and a slower one; people wait and look. A stopwatch knows better.",)
+            name = " + ".join((*chain.lead_ins, clock.play.name)) + own
+            start = "" if chain.latest_start is None else "does not fit" if chain.fits == "no" else f"{chain.latest_start:g}"
+            rows.append((name, start, _seconds(chain.main), _seconds(chain.worst)))
+    given = "There is no shot clock." if usual is None else f"The clock gives {usual:g}."
+    text = (
+        f"In seconds: the fastest clean run and a slower one, since people wait and look. {given} `Start by` is what the clock "
+        "must still show. A stopwatch knows better.",
+    )
     return StaffView("Clock", "How long every play takes and until when it can start.", (Section("all", "All plays", text, rows=(head, *rows)),))
+
+
+def _seconds(length: float) -> str:
+    return range_words(length).removesuffix(" s")
 
 
 def _findings(found: tuple[Diagnostic, ...]) -> StaffView:
     sections = []
     for severity, title in _WEIGHTS.items():
-        mine = tuple(_finding(d) for d in found if d.severity is severity)
+        mine = tuple(_finding(d) for d in found if d.severity is severity and d.rule != _IDLE)
         if mine:
             sections.append(Section(severity.value, f"{title} ({len(mine)})", points=mine))
+    idle = tuple((f"{d.location.path}:", d.message.rpartition(": ")[2]) for d in found if d.rule == _IDLE)
+    if idle:
+        sections.append(Section(_IDLE, f"Positions without a line ({len(idle)} files)", (_IDLE_MEANS,), idle, folded=True))
     nothing = (Section("nothing", "", ("Nothing found.",)),)
     return StaffView("Findings", "What the checks said about this book when it was built.", tuple(sections) or nothing)
 

@@ -258,6 +258,7 @@ class Section:
     code: tuple[tuple[str, str], ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
     items: tuple[str, ...] = ()
+    folded: bool = False  # only its title shows until it is opened
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,9 +2,9 @@
 /** Wiring: after every page change each part mounts itself on what it finds. Heavy parts load only where needed. */
 import { mountChanges } from "./changes.js";
 import { mountFind } from "./find.js";
+import { mountFolds, openAsked } from "./folds.js";
 import { mountGames } from "./games.js";
 import { mountMyPage } from "./my_page.js";
-import { mountPaper } from "./paper.js";
 import { followHashLink, mountPlayTools } from "./play_tools.js";
 import { mountPosition } from "./position.js";
 import { showStaffWay, takeSeat } from "./seat.js";
@@ -13,6 +13,7 @@ import { mountWhich } from "./which_plays.js";
 /** @param {Document} page */
 async function mountPage(page) {
   mountGames(page);
+  openAsked(page);
   await takeSeat();
   mountPosition(page);
   mountWhich(page);
@@ -45,7 +46,7 @@ async function mountHeavy(page, selector, load) {
 followHashLink();
 window.addEventListener("hashchange", followHashLink);
 mountFind();
-mountPaper();
+mountFolds();
 const changes = /** @type {any} */ (window).document$; // emits the page now and after each instant navigation
 if (changes) changes.subscribe(mountPage);
 else void mountPage(document);
