@@ -6,6 +6,7 @@ import json
 
 import pytest
 from axe_core_python.sync_playwright import Axe
+from browser import PATIENCE
 from playwright.sync_api import expect
 
 from generator.diagrams import court_symbol, motion_file
@@ -13,6 +14,7 @@ from tests.motion_page import timed
 from tests.quiz_page import js_page
 
 pytestmark = pytest.mark.browser
+expect.set_options(timeout=PATIENCE)
 SPOTS = [{"name": "left wing", "at": [-5.0, 6.5]}, {"name": "top", "at": [0.0, 8.6]}, {"name": "right corner", "at": [6.9, 1.2]}]
 FLOOR = {"halfWidth": 7.5, "depth": 14, "halfLane": 2.45, "freeThrow": 5.8, "rim": 1.575, "arc": 6.75, "corner": 6.6, "join": 2.99}
 SVG = ('<svg class="diagram" viewBox="-80 -5 160 115" role="img"><title>Opening</title><use href="#floor-half-up"></use>'
@@ -62,7 +64,7 @@ def open_quiz(chromium):
         manager = js_page(chromium, files(questions, count), **options)
         page = manager.__enter__()
         stack.append(manager)
-        page.set_default_timeout(5000)
+        page.set_default_timeout(PATIENCE)
         page.evaluate(MOUNT, [who, list(positions)])
         return page
 
@@ -146,6 +148,7 @@ def test_a_reload_in_the_middle_goes_on_where_he_was(open_quiz):
     press(page, "Next")
     expect(page.locator(".quiz-progress")).to_have_text("Question 2 of 4")
     page.locator(".quiz-option", has_text="Stay").tap()
+    expect(page.locator(".quiz-option", has_text="Stay")).to_have_attribute("aria-pressed", "true")
     prompt = page.locator(".quiz-prompt").inner_text()
     order = page.locator(".quiz-text").all_inner_texts()
     reload(page)
@@ -180,7 +183,7 @@ def test_place_by_touch_by_key_and_by_name(open_quiz):
     box = page.locator(".quiz-floor svg").bounding_box()
     scale = box["width"] / 160  # viewBox -80 -5 160 115, 10 units a metre
     page.touchscreen.tap(box["x"] + (-50 + 80) * scale, box["y"] + (65 + 5) * scale)
-    assert "left wing" in page.locator(".quiz-said").inner_text()
+    expect(page.locator(".quiz-said")).to_contain_text("left wing")
     press(page, "That is my answer")
     expect(page.locator(".quiz-verdict")).to_have_text("Right.")
     assert "You were 0." in page.locator(".quiz-feedback").inner_text()
@@ -241,6 +244,8 @@ def test_positions_can_be_changed_on_the_phone(open_quiz):
     page = open_quiz([question(0), question(2, pos=4, prompt="You are 4. Case 2.")])
     page.get_by_role("button", name="position 3").tap()
     page.get_by_role("button", name="position 4").tap()
+    expect(page.get_by_role("button", name="position 3")).to_have_attribute("aria-pressed", "false")
+    expect(page.get_by_role("button", name="position 4")).to_have_attribute("aria-pressed", "true")
     assert page.evaluate("window.kept") == [4]
     press(page, "Five questions")
     expect(page.locator(".quiz-prompt")).to_be_visible()
@@ -279,17 +284,20 @@ def test_targets_no_sideways_scroll_and_axe(open_quiz):
         assert [v["id"] for v in found] == []
     sound()
     press(page, "Five questions")
+    page.wait_for_selector(".quiz-prompt")
     sound()
-    for _ in range(5):
+    for number in range(1, 6):
+        expect(page.locator(".quiz-progress")).to_have_text(f"Question {number} of 5")
         if page.locator(".quiz-option").count():
             page.locator(".quiz-option").first.tap()
         else:
             page.get_by_label("Or choose a place by its name").select_option("top")
             sound()
             press(page, "That is my answer")
+        expect(page.locator(".quiz-verdict")).to_be_visible()
         sound()
         page.locator(".quiz-next").tap()
-        page.wait_for_timeout(50)
+    expect(page.locator("#quiz-done")).to_be_visible()
     sound()
 
 
@@ -326,7 +334,7 @@ def test_the_coverage_moves_before_the_answer_in_the_version_that_is_asked(chrom
     made |= {"/data/quiz.json": json.dumps(index), "/data/m.json": json.dumps(motion_file(times, view))}
     made["/"] = PAGE.replace('class="quiz"', 'class="quiz" data-index="/data/quiz.json"').replace("</main>", f"</main>{court_symbol(view)}")
     with js_page(chromium, made, viewport={"width": 360, "height": 740}, has_touch=True) as page:
-        page.set_default_timeout(5000)
+        page.set_default_timeout(PATIENCE)
         page.evaluate("import('/js/quiz_mount.js').then((m) => m.mount(document.querySelector('.quiz')))")
         press(page, "Five questions")
         press(page, "See it move")
