@@ -3,8 +3,9 @@
 What: the room between the place of the screen and the freed player's defender, in normal steps: none needed while he
 stands and sees the screener; one where he stands and does not see him; one where he runs toward the screen, and two
 where he runs at speed. He is taken where the tool has him when the screener is a metre from his place, before he makes
-way; he looks between his man and the ball. Only screens with a named place are judged: without one the tool keeps the
-step itself. In a zone nobody can say whose defender it is, so nothing is told.
+way; he looks between his man and the ball. Only screens with a named place are judged: without one, or where the place
+named is the freed player's own, the tool keeps the step itself. In a zone nobody can say whose defender it is, so nothing
+is told.
 Why: without that room the contact is the screener's foul, however still he stands.
 Passes:
     play: Good
@@ -31,6 +32,7 @@ from generator.checks.screen_uses import Used, uses
 from generator.diagnostics import Severity
 from generator.model.court import Point, RuleSet
 from generator.model.settled import Branch, Instant, Screen
+from generator.timeline.parameters import ON_HIM
 from generator.timeline.timed import Timeline
 
 RULE = "screen-distance"
@@ -60,8 +62,13 @@ def check(case: Case) -> Iterator[Finding]:
         return
     for branch, timeline in case.timelines():
         for used in uses(case, branch):
-            if used.screen.action.place_given:
+            if used.screen.action.place_given and not _where_he_stands(used):
                 yield from _judge(case, branch, timeline, used)
+
+
+def _where_he_stands(used: Used) -> bool:
+    """`down screens for 3 at left block` with 3 on the left block tells where 3 is found: the tool keeps the step itself."""
+    return used.screen.action.end.distance(used.move.action.origin) < ON_HIM
 
 
 def steps_needed(room: Room) -> int:

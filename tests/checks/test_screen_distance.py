@@ -33,6 +33,16 @@ def test_without_a_named_place_the_tool_keeps_the_step(rules):
     assert rules(FLAT.replace(" PLACE", "")) == set()
 
 
+def test_the_freed_players_own_place_tells_where_he_is_found_and_the_tool_keeps_the_step(rules):
+    text = """
+play: Down
+start: {1: top with the ball, 2: front of the rim, 3: left block, 4: left mid-post, 5: right mid-post}
+phases:
+  - {name: Down, do: [5 pin-downs for 2 at right block, 4 down screens for 3 at left block, 1 dribbles to right slot, 2 cuts off 5 to right wing, 3 pops off 4 to left wing, 1 passes to 2, 2 shoots]}
+"""
+    assert "screen-distance" not in rules(text)
+
+
 def test_where_he_sees_the_screener_any_distance_will_do(rules):
     assert rules(FLAT.replace("PLACE", "at 4 ft right of top")) == set()
 
