@@ -9,8 +9,9 @@ import { openStore } from "./store.js";
 import { fetched, isMissing, openCabinet } from "./cabinet.js";
 import { openOutbox } from "./outbox.js";
 import { openPlainFiles } from "./plain.js";
+import { openSaving } from "./saving.js";
 import { atAnyDepth, json, rebased, refused, respond } from "./reply.js";
-import { allBlobs, find, judged, openWithCode, resolved, shelvesOf, Shut } from "./book.js";
+import { find, judged, openWithCode, resolved, shelvesOf, Shut } from "./book.js";
 
 /** @typedef {import("./book.js").Session} Session */
 /** @typedef {import("./book.js").Shelf} Shelf */
@@ -21,12 +22,12 @@ const BASE = new URL("./", worker.location.href).pathname;
 const CHECK_EVERY = 30000; // ms between looks at the boot file
 const CHECK_PATIENCE = 1500; // ms a page waits for that look
 const SETTLING = 400; // ms until the page that asked is in place: an earlier word would send its tab elsewhere
-const PARALLEL = 6;
 
 const store = openStore(BASE);
 const cabinet = openCabinet(BASE);
 const outbox = openOutbox(store);
 const plain = openPlainFiles(BASE, SHELL_VERSION);
+const saving = openSaving(cabinet, { seated: () => session, current, onShelf, manifestBefore, tell });
 /** @type {Session | null | undefined} undefined: not looked up yet */
 let session;
 /** @type {Promise<Shelf[]> | null} */
@@ -34,8 +35,6 @@ let shelves = null;
 let lastCheck = 0;
 /** @type {Promise<string> | null} */
 let checking = null;
-/** @type {Promise<void> | null} */
-let saving = null;
 /** @type {Promise<void> | null} */
 let telling = null;
 let forgets = false; // the browser keeps no keys: the book stays open only as long as this worker lives
@@ -68,7 +67,7 @@ async function handled(message, from) {
   const sender = from && "id" in from ? from.id : "";
   if (message.do === "state") return stateNow();
   if (message.do === "code") return openedWith(message.code || "");
-  if (message.do === "save") return save();
+  if (message.do === "save") return saving.save();
   if (message.do === "check") return check();
   if (message.do === "seen") return seen();
   if (message.do === "leave") return leave(sender);
@@ -175,7 +174,7 @@ async function stateNow() {
   const now = await current();
   const state = !now ? "shut" : now.out ? "out" : "open";
   const ready = state === "open" && (await onShelf().then(() => true, () => false));
-  return { state, ready, full: cabinet.isFull(), forgets, version: SHELL_VERSION, kept: await progress() };
+  return { state, ready, full: cabinet.isFull(), forgets, version: SHELL_VERSION, kept: await saving.progress() };
 }
 
 function onShelf() {
@@ -273,61 +272,6 @@ async function bootText() {
 async function tell(message, except) {
   for (const client of await worker.clients.matchAll({ includeUncontrolled: true })) {
     if (client.id !== except && new URL(client.url).pathname.startsWith(BASE)) client.postMessage(message);
-  }
-}
-
-// ---- keeping everything for later ----
-
-/** Fetches what is missing for reading without a signal, then drops what no manifest names any more. */
-function save() {
-  saving ??= saveAll().finally(() => (saving = null));
-  return saving.then(progress);
-}
-
-/** Once more from the beginning when the seat or the version has changed meanwhile. */
-async function saveAll() {
-  for (let of = await current(); of; of = session === of ? null : session || null) await saveOf(of);
-}
-
-/** @param {Session} of */
-async function saveOf(of) {
-  const shelf = await onShelf();
-  const heads = new Set(shelf.map(({ audience }) => audience.head));
-  const wanted = allBlobs(shelf);
-  const kept = await cabinet.names();
-  const missing = [...wanted].filter(([name]) => !kept.has(name));
-  let done = wanted.size - missing.length;
-  const next = async () => {
-    for (let job = missing.pop(); job && session === of && !cabinet.isFull(); job = missing.pop()) {
-      const good = await cabinet.keep(job[1], job[0], heads.has(job[0]));
-      if (good) done += 1;
-      if (good && done % 10 === 0) await tell({ said: "saving", done, of: wanted.size });
-    }
-  };
-  await Promise.all(Array.from({ length: PARALLEL }, next));
-  if (session !== of) return;
-  await tell({ said: done === wanted.size ? "saved" : cabinet.isFull() ? "full" : "saving", done, of: wanted.size });
-  if (done === wanted.size) await dropOthers(shelf, new Set(wanted.keys()));
-}
-
-/** @param {Shelf[]} shelf @param {Set<string>} stays */
-async function dropOthers(shelf, stays) {
-  for (const one of shelf) {
-    const before = await manifestBefore(one);
-    if (before) stays.add(one.audience.before);
-    before?.files.forEach((entry) => stays.add(entry.blob));
-  }
-  for (const name of await cabinet.names()) if (!stays.has(name)) await cabinet.drop(name);
-}
-
-async function progress() {
-  if (!session || session.out) return { done: 0, of: 0 };
-  try {
-    const wanted = allBlobs(await onShelf());
-    const kept = await cabinet.names();
-    return { done: [...wanted.keys()].filter((name) => kept.has(name)).length, of: wanted.size };
-  } catch {
-    return { done: 0, of: 0 };
   }
 }
 
