@@ -96,6 +96,8 @@ def _flare(doing: Doing) -> Found:
 
 
 def _flash(doing: Doing) -> Found:
+    if doing.part.kind == "duck-in":
+        return _front(doing)
     side = doing.state.ball_side or side_of(doing.origin)
     return named(doing.setting, "elbow", side or ball_side(doing.state, doing.where))
 

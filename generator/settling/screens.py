@@ -103,7 +103,8 @@ def _place(doing: Doing, freed: tuple[int, ...], kind: str) -> tuple[Found, bool
             return _on_side(doing, freed[0]), True
         return (_of_pair(doing, found[0], freed, index, kind) if len(doing.others) == 2 else found), True
     if not freed:
-        return off_spot(doing, _body(doing, doing.part.objects[0])), True
+        beside = _off_defender(_body(doing, doing.part.objects[0]), doing.origin, IN_VIEW)
+        return (_of_pair(doing, beside, freed, index, kind) if len(doing.others) == 2 else off_spot(doing, beside)), True
     if doing.part.side:
         return _on_side(doing, freed[0]), True
     other = _other_defender(doing, freed)

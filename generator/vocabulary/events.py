@@ -50,7 +50,7 @@ def _first_steps() -> tuple[EventWord, ...]:
     taken = {wording for row in _OWN for wording in row.words}
     found: dict[str, EventWord] = {}
     verbs = [v for v in (*verbs_move.VERBS, *verbs_ball.VERBS, *verbs_screen.VERBS) if v.effort and v.effort != "screen"]
-    for row in (r for verb in verbs for r in (verb, *(verb.kinds if verb.id in ("cut", "set-up") else ()))):
+    for row in (r for verb in verbs for r in (verb, *(verb.kinds if verb.id in ("cut", "set-up", "flash") else ()))):
         words = tuple(w for w in row.words if w not in taken and "+" in w)
         if words and row.id not in _NO_STEP and not any(row.id == own.id for own in _OWN):
             takes = "one" if row.id in ("exchange", "follow", "dribble-at") else ""

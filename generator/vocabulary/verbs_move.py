@@ -35,8 +35,9 @@ VERBS = (
     Verb("shallow-cut", ("shallow cut+",), "out of the way of the dribbler, round the top; a place is needed",
          "2 shallow cuts to top", "the place named", Ball.WITHOUT, Takes.MUST, route=True, side=True, effort="cut"),
     Verb("dive", ("dive+", "rim-run+", "basket cut+", "rim cut+", "make+ a basket cut"), "runs to the rim", "5 dives", "the rim", Ball.WITHOUT, Takes.MAY, route=True, effort="drive"),
-    Verb("flash", ("flash+", "duck+ in", "flash+ in", "duck+"), "comes quickly toward the ball", "4 flashes", "the nearest elbow on the ball side",
-         Ball.WITHOUT, Takes.MAY, route=True, effort="cut"),
+    Verb("flash", ("flash+", "flash+ in"), "comes quickly toward the ball", "4 flashes", "the nearest elbow on the ball side",
+         Ball.WITHOUT, Takes.MAY, route=True, effort="cut", kinds=(
+             Kind("duck-in", ("duck+ in", "duck+"), "steps into the lane and shows a hand; in front of the rim where no place is named", "5 ducks in"),)),
     Verb("lift", ("lift+",), "moves up along the arc", "3 lifts", "the next spot up the arc", Ball.WITHOUT, Takes.MAY, route=True, effort="lift", own_side=True),
     Verb("drift", ("drift+",), "moves down along the arc", "2 drifts", "the next spot down the arc", Ball.WITHOUT, Takes.MAY, route=True,
          effort="drift", own_side=True),
