@@ -7,21 +7,22 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 
 from generator.diagrams.path import Path, Spot, Straight, apart
 from generator.diagrams.placement import compose
 from generator.diagrams.scene import DefenderMark, Scene, Tail, Token, View
 from generator.diagrams.sketch import Sketch
-from generator.diagrams.stations import Disc
 from generator.model.court import Point
 from generator.model.play import WatchKind
 from generator.model.settled import Fork
 from generator.timeline.timed import PlayTimes, Timeline
 
 LAST_STEPS = 0.7  # seconds of trace
-_ROOM, _WATCHED_ROOM = 5.6, 6.9  # picture units between a trace and the middle of a mark
+_ROOM = 5.6  # picture units between a trace and the middle of a number
+_X_WIDE, _X_HIGH, _UNDERLINED = 5.2, 4.0, 5.6  # and of a defender's mark: to either side, up and down, down to his line
 _STEP = 0.1
-_SHORTEST = 3.5  # picture units of trace worth drawing
+_SHORTEST = 5.0  # picture units of trace; less looks like a stray tick
 
 
 def read_picture(times: PlayTimes, fork: Fork, coverage: str, view: View) -> Scene:
@@ -97,14 +98,14 @@ def with_last_steps(
 ) -> Scene:
     """The scene with traces of the last steps of players and of defenders, as far as they are clear of all numbers and
     of the other spots `room`."""
-    shown = {("O", t.player): Disc(t.at, _ROOM) for t in scene.of(Token)}
-    shown |= {("X", d.body): Disc(d.at, _WATCHED_ROOM if d.watched else _ROOM) for d in scene.of(DefenderMark)}
-    marks = [Disc(at, _ROOM) for at in room]
+    shown = {("O", t.player): _Round(t.at) for t in scene.of(Token)}
+    shown |= {("X", d.body): _Box(d.at, _UNDERLINED if d.watched else _X_HIGH) for d in scene.of(DefenderMark)}
+    marks = [_Round(at) for at in room]
     tails = []
     for key in [*(("O", p) for p in movers), *(("X", b) for b in watched)]:
         where = timeline.position if key[0] == "O" else timeline.defender
         spots = _steps(scene.view, lambda t, w=where, n=key[1]: w(n, t), now, shown[key].at)
-        path = _clear_part(spots, shown[key].radius, [*(d for other, d in shown.items() if other != key), *marks])
+        path = _clear_part(spots, shown[key], [*(d for other, d in shown.items() if other != key), *marks])
         if path is not None:
             tails.append(Tail(path, key[0] == "X"))
     return Scene(scene.view, (*tails, *scene.items), scene.title, scene.words, scene.strain)
@@ -118,14 +119,37 @@ def _steps(view: View, where: Callable[[float], Point], now: float, shown: Spot)
     return [(x + dx * i / count, y + dy * i / count) for i, (x, y) in enumerate(spots)]
 
 
-def _clear_part(spots: list[Spot], own_room: float, others: list[Disc]) -> Path | None:
+@dataclass(frozen=True, slots=True)
+class _Round:
+    """Where a trace may not lie: round a number or another mark."""
+
+    at: Spot
+
+    def has(self, spot: Spot) -> bool:
+        """True inside."""
+        return apart(spot, self.at) < _ROOM
+
+
+@dataclass(frozen=True, slots=True)
+class _Box:
+    """The same for a defender's mark, which is wide and low; `down`: picture units below its middle."""
+
+    at: Spot
+    down: float
+
+    def has(self, spot: Spot) -> bool:
+        """True inside."""
+        return abs(spot[0] - self.at[0]) < _X_WIDE and -_X_HIGH < spot[1] - self.at[1] < self.down
+
+
+def _clear_part(spots: list[Spot], own: _Round | _Box, others: list[_Round | _Box]) -> Path | None:
     """The trace up to its own mark, as far back as it touches no other; None when too little is left."""
     pieces = tuple(Straight(a, b) for a, b in itertools.pairwise(spots) if apart(a, b) > 1e-3)
     if not pieces:
         return None
     path = Path(pieces)
     fine = path.samples(0.5)
-    end = next((i for i in range(len(fine) - 1, -1, -1) if apart(fine[i], spots[-1]) >= own_room), 0)
-    begin = next((i + 1 for i in range(end, -1, -1) if any(apart(fine[i], o.at) < o.radius for o in others)), 0)
+    end = next((i for i in range(len(fine) - 1, -1, -1) if not own.has(fine[i])), 0)
+    begin = next((i + 1 for i in range(end, -1, -1) if any(o.has(fine[i]) for o in others)), 0)
     stride = path.length / (len(fine) - 1)
     return path.part(begin * stride, end * stride) if (end - begin) * stride >= _SHORTEST else None
