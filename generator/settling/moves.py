@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from generator.model.court import Court, Point
-from generator.model.sentence import MeasuredPlace, Way
+from generator.model.sentence import Everyone, MeasuredPlace, Way
 from generator.model.settled import HandOff, Move, PlaceName, Stand
 from generator.model.spots import OUT_OF_BOUNDS, lane_edge, name_place
 from generator.settling.defence import body_place
@@ -28,6 +28,9 @@ def do_move(doing: Doing) -> None:
     if part.start_place is not None:
         _must_start_there(doing)
     end, name = find_end(doing)
+    if end == doing.origin and isinstance(doing.item.line.who[0], Everyone):
+        do_stand(doing)  # everyone drifts, and there is no room for him
+        return
     if name.spot == "rim":
         end = beside_the_rim(doing, end)
     with_ball = state.holder == doing.player
