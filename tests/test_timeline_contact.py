@@ -3,6 +3,9 @@ beside the man in his way, and where his way comes back past where it began. Eac
 
 from __future__ import annotations
 
+from itertools import pairwise
+from math import hypot
+
 import pytest
 
 from generator.pipeline import load_and_compute
@@ -131,3 +134,25 @@ def test_both_of_two_screens_in_a_row_are_passed_shoulder_to_shoulder(tmp_path):
     dribble = next(t for t in main.timed.values() if t.uses)
     assert [u.screener for u in dribble.uses] == [4, 5]
     assert [u.point.distance(u.place) for u in dribble.uses] == pytest.approx([0.65, 0.65], abs=0.1)
+
+SHORT = """
+play: Short
+start: {1: right elbow with the ball, 2: left wing, 3: left corner, 4: right block, 5: right short corner}
+phases:
+  - name: One
+    do: [5 screens for 4 at right block, 4 cuts off 5 to left block, 1 passes to 4]
+    reads:
+      - who: 4
+        watch: X4 on 5's screen
+        answers:
+          trail: [4 curls to front of the rim, 1 passes to 4, 4 finishes]
+          otherwise: go on
+  - {name: Shot, do: [4 shoots]}
+"""
+
+
+def test_nobody_brakes_harder_than_he_can_where_the_way_is_too_short_to_stop_on(tmp_path):
+    """4 is at full speed 0.6 m from where the answer sends him: he runs past and comes back."""
+    for timeline in timelines(tmp_path, SHORT):
+        speeds = [hypot(*timeline.velocity(4, 0.02 * i)) for i in range(int(timeline.duration / 0.02))]
+        assert max(a - b for a, b in pairwise(speeds)) <= 0.02 * 4.0 * 1.05  # high school: 4 m/s^2

@@ -12,7 +12,7 @@ from branch_builder import BranchBuilder, mark, on, settled_play, spot
 from generator.model.book import Team
 from generator.model.court import Point, RuleSet, court_for
 from generator.model.settled import Hold, Instant, Mark, PassKind, Trigger
-from generator.timeline.parameters import BY_PACE, FIXED, pace_of
+from generator.timeline.parameters import BY_PACE, FIXED, LATE, pace_of
 from generator.timeline.parameters import PassKind as _Kind
 from generator.timeline.simulate import simulate_play
 
@@ -395,3 +395,16 @@ def test_numbers_about_people_stand_in_the_one_file():
         for match in re.finditer(r"^([A-Z_]+)[A-Z_, ]* = [\dp(]+[\d.]", path.read_text(encoding="utf-8"), re.MULTILINE)
     }
     assert found <= COUNTING, found - COUNTING
+
+
+def test_the_seconds_and_metres_that_the_rules_name():
+    """timeline.md 3.1 and 3.3, language.md 8.3 and 8.5, by the numbers printed there: within 0.3 m he has arrived, a passer
+    leaves 0.1 s after his release, `as` may be half a second late."""
+    b = BranchBuilder({1: "top", 2: "right wing", 3: "left corner", 4: "left wing", 5: "right block"})
+    b.pass_(1, 2)
+    b.cut(1, "nail")
+    main, _ = timed(b)
+    release, cut = main.timed["a1"].instants[Instant.RELEASE], main.timed["a2"]
+    assert cut.start == pytest.approx(release + 0.1)
+    assert main.position(1, cut.instants[Instant.ARRIVE]).distance(main.position(1, cut.end)) == pytest.approx(0.3, abs=1e-6)
+    assert LATE == 0.5

@@ -24,7 +24,7 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 
 from generator.checks.finding import Case, Finding
-from generator.checks.stills import PLAYERS, Still, closest_approach
+from generator.checks.stills import INTERVAL, PLAYERS, Still, closest_approach
 from generator.diagnostics import Severity
 from generator.model.settled import AnyAction, Branch, HandOff, Instant, Move, Screen
 from generator.timeline.timed import Timeline
@@ -73,12 +73,12 @@ def _meant(case: Case, branch: Branch, timeline: Timeline, pair: tuple[int, int]
 
 
 def _is_sent_there(case: Case, branch: Branch, timeline: Timeline, runner: int, other: int, t: float) -> bool:
-    """His way ends where the other stands by then: told as spot-held or two-to-one-spot."""
+    """He is about to arrive where the other is to stand: told as spot-held or two-to-one-spot."""
     action = case.action_at(branch, runner, t)
-    if action is None:
+    if action is None or t > timeline.timed[action.key].end + INTERVAL:
         return False
-    end = timeline.timed[action.key].end
-    return timeline.position(runner, end).distance(timeline.position(other, end)) < THROUGH
+    plan = branch.phases[action.phase].end_plan
+    return plan[runner].distance(plan[other]) < THROUGH
 
 
 def _runs(a: Still, b: Still, player: int) -> bool:

@@ -133,10 +133,17 @@ def _fastest(
     if not plants and len(options) > 1:
         options = options[1:]
     made = [_timed(o.knots, o.prefix, boundaries, strives, state.speed, pace) for o in options]
-    touched = [len(_in_the_way(m[0], standing, CLOSEST)) + (off_the_floor(m[0], sideline) > 0.0) for m in made]
+    touched = [
+        len(_in_the_way(m[0], standing, CLOSEST)) + (off_the_floor(m[0], sideline) > 0.0) + 10 * _skids(m[1], pace) for m in made
+    ]
     clear = [m for m, n in zip(made, touched, strict=True) if n == min(touched)]
     direct = DETOUR * min(m[0].length for m in clear)
     return min((m for m in clear if m[0].length <= direct), key=lambda m: m[1].total)
+
+
+def _skids(time_map: TimeMap, pace: Pace) -> bool:
+    """He would have to brake harder than he can: the way is too short to stop on."""
+    return any(segment.slowing > 1.01 * pace.braking for segment in time_map.segments)
 
 
 def _timed(
@@ -158,7 +165,7 @@ def _timed(
         sharp = i + 1 < len(pieces) and _is_sharp(piece, curve.lengths[i], pieces[i + 1])
         legs.append(Leg(curve.lengths[i], strive, cap, pace.plant if sharp else None))
     if not prefix:
-        v0 = min(v0, legs[0].cap, NEARLY * legs[0].strive)
+        v0 = min(v0, legs[0].cap, NEARLY * legs[0].strive, sqrt(2 * pace.braking * curve.length))
     return curve, run_legs(legs, pace.tau, pace.braking, v0), tuple(ends)
 
 
