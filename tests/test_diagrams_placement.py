@@ -13,6 +13,7 @@ import pytest
 from picture_geometry import inspect
 
 from generator.diagrams import phase_diagrams
+from generator.diagrams.bending import softened
 from generator.diagrams.notation import arrowhead
 from generator.diagrams.path import Path, Straight, apart, bowed
 from generator.diagrams.placement import compose
@@ -128,6 +129,15 @@ def test_a_way_along_a_bar_is_bent_to_come_onto_it():
     bent = squared(flat, along)
     assert bent.last == pytest.approx(flat.last) and abs(bent.heading(bent.length)[1]) > 0.7 > abs(flat.heading(1.0)[1])
     assert squared(steep, along) is steep
+
+
+def test_corners_are_rounded_and_turns_back_are_not():
+    corner, back, arc = _straight((0, 80), (0, 50), (30, 40)), _straight((0, 80), (0, 50), (1, 78)), Path((bowed((0, 80), (0, 40), 9.0),))
+    soft = softened(corner)
+    headings = [soft.heading(s / 2) for s in range(int(2 * soft.length))]
+    assert min(a[0] * b[0] + a[1] * b[1] for a, b in itertools.pairwise(headings)) > 0.9
+    assert (soft.first, soft.last) == (corner.first, corner.last) and soft.gap((0, 50)) < 3.0
+    assert softened(back) == back and softened(arc) == arc
 
 
 def test_a_pass_to_a_runner_meets_his_way_as_it_is_drawn():

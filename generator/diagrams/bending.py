@@ -14,6 +14,8 @@ from generator.diagrams.stations import Disc
 BOWS = (3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 17.0, -17.0, 23.0, -23.0)
 _MOST_BOW = 0.42  # of the chord
 _AIR = 1.2  # between a number's room and a line led past it
+_SOFT = 7.0  # picture units: radius of a rounded corner
+_STRAIGHT_ON, _SHARP_TURN = 0.97, -0.8  # cosines of the turns between which a corner is rounded
 _FAR_OUT = 5.0  # price of each unit farther out
 
 
@@ -79,13 +81,34 @@ def corners(path: Path, disc: Disc, half: float, out: float) -> Iterator[tuple[P
             yield Path((*path.pieces[:i], *moved, *path.pieces[i + 2 :])), 6.0 + _FAR_OUT * out
 
 
-def _rounded(a: Spot, corner: Spot, b: Spot, radius: float) -> tuple[Straight | Bend, ...]:
-    """a - corner - b with the corner rounded as far as the legs allow."""
+def softened(path: Path) -> Path:
+    """The path with the corners between its straight pieces rounded a little; sharp turns back stay sharp."""
+    pieces = list(path.pieces)
+    i = 0
+    while i + 1 < len(pieces):
+        before, after = pieces[i], pieces[i + 1]
+        if isinstance(before, Straight) and isinstance(after, Straight) and _is_corner(before, after):
+            pieces[i : i + 2] = _rounded(before.a, before.b, after.b, _SOFT, 0.45)
+            i += 2
+        else:
+            i += 1
+    return Path(tuple(pieces))
+
+
+def _is_corner(before: Straight, after: Straight) -> bool:
+    if min(before.length, after.length) < 1.0:
+        return False
+    a, b = before.heading(0.0), after.heading(0.0)
+    return _SHARP_TURN < a[0] * b[0] + a[1] * b[1] < _STRAIGHT_ON
+
+
+def _rounded(a: Spot, corner: Spot, b: Spot, radius: float, most: float = 0.9) -> tuple[Straight | Bend, ...]:
+    """a - corner - b with the corner rounded as far as `most` of each leg allows."""
     before, after = unit(a, corner), unit(corner, b)
     turn = acos(max(-1.0, min(1.0, before[0] * after[0] + before[1] * after[1])))
     if turn < 0.02 or turn > pi - 0.1:
         return (Straight(a, corner), Straight(corner, b))
-    reach = min(radius * tan(turn / 2), 0.9 * apart(a, corner), 0.9 * apart(corner, b))
+    reach = min(radius * tan(turn / 2), most * apart(a, corner), most * apart(corner, b))
     radius = reach / tan(turn / 2)
     enter, leave = shifted(corner, before, -reach), shifted(corner, after, reach)
     side = 1.0 if before[0] * after[1] - before[1] * after[0] > 0 else -1.0

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import sqrt
 
+from generator.diagrams.bending import softened
 from generator.diagrams.notation import bar_ends
 from generator.diagrams.path import Bend, Path, Spot, Straight, apart, bowed, crown, shifted
 from generator.diagrams.room import head_disc
@@ -56,8 +57,7 @@ class Ray:
         begin = _exit(whole, self.leaves) if self.leaves else 0.0
         end = whole.length - (_exit(_reversed(whole), self.reaches) if self.reaches else 0.0)
         path = whole.part(begin, end) if end - begin > 0.1 else whole.part(begin, begin + 0.1)
-        if self.head and path.length < SHORTEST:
-            path = _grown(path)
+        path = _grown(path) if self.head and path.length < SHORTEST else softened(path)
         return replace(self, path=path, whole=whole)
 
 
