@@ -225,6 +225,43 @@ def test_calls_of_the_team_are_asked_of_everybody(tmp_path):
     assert [r["play"] for r in rows if "bench calls \"Lights" in r["prompt"]] == [""]
 
 
+FIVE = "{1: top with the ball, 2: right wing, 3: left corner, 4: right elbow, 5: left block}"
+OTHER = "{1: right slot, 2: right wing, 3: left corner, 4: left slot with the ball, 5: left block}"
+TURNED = "{1: top with the ball, 2: left wing, 3: right corner, 4: left elbow, 5: right block}"
+
+
+def opening(made, name):
+    """The question about the play's opening picture: names of the right and of the wrong plays."""
+    by_id = {p.id: p.name for p in made.book.plays}
+    q = next(q for q in made.asked(Kind.CALL, play=made.book.play(name).id) if "opening picture" in q.prompt)
+    options = [(by_id[o.play], i in q.right) for i, o in enumerate(q.options)]
+    return {n for n, right in options if right}, {n for n, right in options if not right}
+
+
+def test_a_play_may_begin_with_the_picture_of_its_lead_in(tmp_path):
+    """Seen from there it can still be the play the lead-in leads to, so that one is never a wrong option."""
+    made = Made(
+        tmp_path,
+        over=f"play: Rook\nstart: {FIVE}\nphases: [{{name: A, do: [1 passes to 2, 2 shoots]}}]\n",
+        low=f"play: Heron\nlead-in: [Ford]\nstart: {OTHER}\nphases: [{{name: A, do: [4 passes to 1, 1 shoots]}}]\n",
+        more=FAR.replace("Anvil", "Bellows"),
+        **{"lead-ins__ford": f"lead-in: Ford\nstart: {FIVE}\nphases: [{{name: A, do: [1 dribbles to right slot, 4 pops to left slot, 1 passes to 4 as 4 arrives]}}]\n"},
+    )
+    right, wrong = opening(made, "Rook")
+    assert right == {"Rook", "Heron"} and wrong <= {"Anvil", "Bellows"} and wrong
+
+
+def test_a_play_may_begin_with_its_picture_on_the_other_side(tmp_path):
+    made = Made(
+        tmp_path,
+        over=f"play: Rook\nstart: {FIVE}\nphases: [{{name: A, do: [1 passes to 2, 2 shoots]}}]\n",
+        low=f"play: Heron\nboth sides: yes\nstart: {TURNED}\nphases: [{{name: A, do: [1 passes to 2, 2 shoots]}}]\n",
+        more=FAR.replace("Anvil", "Bellows"),
+    )
+    right, wrong = opening(made, "Rook")
+    assert right == {"Rook", "Heron"} and wrong <= {"Anvil", "Bellows"} and wrong
+
+
 def test_a_signal_or_call_that_two_plays_share_is_not_asked(tmp_path):
     """Both would be right."""
     again = LOW.replace("open hand, palm down", "open hand, two turns").replace("call: Low", "call: Over")
