@@ -66,7 +66,7 @@ def _walk(node: dict, words: list[str], i: int, side: str, opposite: str, number
         found = match(SIDE_TRIE, words, i)
         if found:
             end = found[1]
-            of = words[end] if found[0] == "opposite" and end < len(words) and words[end] in tuple("12345") else ""
+            of = words[end] if words[end - 1] == "opposite" and end < len(words) and words[end] in tuple("12345") else ""
             tries.append(_walk(node[_SIDE], words, end + bool(of), found[0], of, number))
     for found in tries:
         if found and (best is None or found.end > best.end):
