@@ -13,6 +13,7 @@ import socket
 import tempfile
 from collections.abc import Callable, Mapping, Set
 from functools import cache
+from html import escape
 from pathlib import Path, PurePosixPath
 from types import MappingProxyType
 
@@ -142,16 +143,18 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
         return env
 
     def on_page_markdown(self, markdown: str, page: Page, config: MkDocsConfig, files: Files) -> str:
-        """Hands the body over beside Markdown, not through it."""
+        """Hands the body over beside Markdown, not through it. Titles are made text: the engine and its search write them as they are."""
         kept = self._kept(page)
         if kept is None:
             staff = page.file.dest_uri in self.own_staff
             page.meta["kept"] = {"id": page.url.strip("/"), "staff": staff, "body": ""}
+            if "title" in page.meta:
+                page.meta["title"] = escape(str(page.meta["title"]), quote=False)
             if staff:
                 page.meta["search"] = {"exclude": True}
             return markdown
         body = with_problems(kept.body, self.problems)
-        page.meta["title"] = kept.title
+        page.meta["title"] = escape(kept.title, quote=False)
         page.meta["kept"] = {"id": kept.id, "staff": kept.audience is Audience.STAFF, "body": body}
         if not kept.found_by:
             page.meta["search"] = {"exclude": True}
