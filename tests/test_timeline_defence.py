@@ -310,3 +310,11 @@ def test_in_a_zone_a_hard_close_out_comes_to_the_ball_not_to_the_defenders_own_n
         seen = timeline.quiz_instant(0)
         far[timeline.branch.departure is not None] = timeline.defender(4, seen).distance(timeline.position(3, seen))
     assert far[True] < 1.2 and far[False] > 2.0  # the corner is his, so he comes, but late
+
+
+def test_help_far_from_the_ball_stands_where_the_formula_says():
+    """timeline.md 5.3 `two`: (0.30 p_x + 0.10 b_x, B + 0.42 (p_y - B) + 0.12 (b_y - B)), alone from 8.2 m on."""
+    man, ball = Point(-6.9, 6.575), Point(5.0, 7.575)
+    now = Moment(0.0, {1: ball, 2: man}, ball, {1: 1.0, 2: 0.0}, RIM)
+    x, y = man_target(now, 2)
+    assert (x, y) == pytest.approx((0.30 * -6.9 + 0.10 * 5.0, 1.575 + 0.42 * 5.0 + 0.12 * 6.0))

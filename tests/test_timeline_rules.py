@@ -12,7 +12,16 @@ from branch_builder import BranchBuilder, mark, on, settled_play, spot
 from generator.model.book import Team
 from generator.model.court import Point, RuleSet, court_for
 from generator.model.settled import Hold, Instant, Mark, PassKind, Trigger
-from generator.timeline.parameters import BY_PACE, FIXED, LATE, pace_of
+from generator.timeline.parameters import (
+    BY_PACE,
+    CLEAR_BY,
+    FIXED,
+    LATE,
+    OFF_THE_WAY,
+    STEP_BEHIND,
+    STEP_IN_VIEW,
+    pace_of,
+)
 from generator.timeline.parameters import PassKind as _Kind
 from generator.timeline.simulate import simulate_play
 
@@ -407,4 +416,4 @@ def test_the_seconds_and_metres_that_the_rules_name():
     release, cut = main.timed["a1"].instants[Instant.RELEASE], main.timed["a2"]
     assert cut.start == pytest.approx(release + 0.1)
     assert main.position(1, cut.instants[Instant.ARRIVE]).distance(main.position(1, cut.end)) == pytest.approx(0.3, abs=1e-6)
-    assert LATE == 0.5
+    assert (LATE, CLEAR_BY, OFF_THE_WAY, STEP_IN_VIEW, STEP_BEHIND) == (0.5, 0.6, 2.0, 0.6, 0.9)  # 1.7, 1.9, 1.10
