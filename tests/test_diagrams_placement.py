@@ -131,6 +131,17 @@ def test_a_way_along_a_bar_is_bent_to_come_onto_it():
     assert squared(steep, along) is steep
 
 
+def test_a_stop_and_a_new_start_are_drawn_as_where_they_lead():
+    """He runs on for two metres, stops and comes back: no loop in the picture; round somebody's back it stays."""
+    turn = bowed((42, 66), (43, 75), -4.4)
+    stop = Path((Straight((24, 66), (42, 66)), turn, Straight((43, 75), (0, 86))))
+    (line,) = compose(_sketch({1: LEFT_SLOT, 2: (24, 66)}, trails=(Trail(2, (Leg(stop),)),))).of(Line)
+    assert max(x for x, _ in line.path.samples(1.0)) < 25
+    curl = Path((Straight((24, 66), (0, 92)), bowed((0, 92), (-20, 80), 8.0), Straight((-20, 80), (0, 20))))
+    (line,) = compose(_sketch({1: RIGHT_SLOT, 2: (24, 66)}, trails=(Trail(2, (Leg(curl),)),))).of(Line)
+    assert line.path.gap((0, 92)) < 4
+
+
 def test_corners_are_rounded_and_turns_back_are_not():
     corner, back, arc = _straight((0, 80), (0, 50), (30, 40)), _straight((0, 80), (0, 50), (1, 78)), Path((bowed((0, 80), (0, 40), 9.0),))
     soft = softened(corner)

@@ -22,6 +22,8 @@ LINE_HALF = 0.5
 WAVE_HALF = 1.9
 _TURN_BACK = 30.0
 _TURN_WIDTH = 2.5
+_HAIRPIN_WIDTH = 11.0  # the same where he runs back the way he came: a stop and a new start, no way round anybody
+_HAIRPIN = -0.8
 _WINDING = 1.6
 _AT_A_PLACE = 7.0  # a ball given or caught so near to a stop is drawn at the stop
 _ON_THE_WAY = 4.0
@@ -179,7 +181,9 @@ def _without_turning_back(path: Path, disc: Disc) -> Path:
     ahead = path.part(0.0, _TURN_BACK).samples(1.5)
     far = max(range(len(ahead)), key=lambda i: apart(ahead[i], disc.at)) * min(_TURN_BACK, path.length) / (len(ahead) - 1)
     rest = path.part(far, path.length)
-    if far < disc.radius or rest.gap(disc.at) >= disc.radius + _TURN_WIDTH:
+    away, back = path.heading(0.0), rest.heading(rest.length)
+    wide = _HAIRPIN_WIDTH if away[0] * back[0] + away[1] * back[1] < _HAIRPIN else _TURN_WIDTH
+    if far < disc.radius or rest.gap(disc.at) >= disc.radius + wide:
         return path
     inside = rest.nearest(disc.at)
     return _reversed(_toward(_reversed(rest.part(inside, rest.length)), disc.at)) if inside < rest.length - 8.0 else path
