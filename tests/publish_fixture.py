@@ -252,7 +252,8 @@ def wait_for_news(page, text: str):
 
     def there():
         if page.locator("button:text-is('Show it')").count():
-            page.click("button:text-is('Show it')")
+            with page.expect_navigation():  # the page that goes away must not be read as the new one
+                page.click("button:text-is('Show it')")
         return text in page.inner_text("body")
 
     wait_until(page, there)

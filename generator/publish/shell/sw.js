@@ -149,8 +149,10 @@ async function openedResult(line) {
 
 /** @returns {Promise<Session | null>} */
 async function current() {
-  if (session === undefined) session = (await store.get("session")) || null;
-  return session || null;
+  if (session !== undefined) return session;
+  const kept = await store.get("session");
+  if (session === undefined) session = kept || null; // else somebody changed it meanwhile: what was kept is older
+  return session;
 }
 
 /** @param {Session} next */
