@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import shutil
-import signal
 import socket
 import tempfile
 from collections.abc import Callable, Mapping, Set
@@ -238,7 +237,6 @@ def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnos
         return told(plugin.found, len(plugin.site.pages))
 
     server = LiveReloadServer(again, host=host, port=port, root=str(root))
-    ended = signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
         again()
         server.watch(str(book))
@@ -246,7 +244,6 @@ def preview_site(book: Path, host: str, port: int, told: Callable[[tuple[Diagnos
     except KeyboardInterrupt:
         pass
     finally:
-        signal.signal(signal.SIGTERM, ended)
         server.shutdown()
         shutil.rmtree(root, ignore_errors=True)
 

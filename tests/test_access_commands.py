@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 import json
+import os
 import re
+import signal
+import socket
+import subprocess
+import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -260,11 +266,6 @@ def test_open_pages_that_a_killed_run_left_are_swept_and_nothing_else(book, tmp_
 
 
 def test_a_terminal_that_is_closed_takes_the_open_pages_along(book, tmp_path):
-    import os
-    import signal
-    import subprocess
-    import sys
-    import time
 
     root = Path(__file__).resolve().parent.parent
     command = [sys.executable, "-c", "from generator.cli import main; main()", "publish", str(book), "--to", str(tmp_path / "web")]
@@ -273,7 +274,7 @@ def test_a_terminal_that_is_closed_takes_the_open_pages_along(book, tmp_path):
     busy = state_path(book).with_name("busy")
     run_ = subprocess.Popen(command, cwd=root, env={**os.environ, "TMPDIR": str(scratch)}, stderr=subprocess.DEVNULL)
     end = time.monotonic() + 60
-    while time.monotonic() < end and not (busy.exists() and busy.read_text()):
+    while time.monotonic() < end and not (busy.exists() and busy.read_text() and any(scratch.iterdir())):
         time.sleep(0.02)
     assert list(scratch.iterdir())
     run_.send_signal(signal.SIGTERM)
@@ -283,11 +284,6 @@ def test_a_terminal_that_is_closed_takes_the_open_pages_along(book, tmp_path):
 
 @pytest.mark.parametrize("how", ["SIGTERM", "SIGHUP"])
 def test_a_preview_that_is_ended_from_outside_takes_its_open_pages_along(book, tmp_path, how):
-    import os
-    import signal
-    import socket
-    import subprocess
-    import sys
 
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
@@ -295,13 +291,18 @@ def test_a_preview_that_is_ended_from_outside_takes_its_open_pages_along(book, t
     scratch = tmp_path / "scratch"
     scratch.mkdir()
     command = [sys.executable, "-c", "from generator.cli import main; main()", "preview", str(book), "--port", port]
-    environment = {**os.environ, "TMPDIR": str(scratch)}
+    environment = {**os.environ, "XDG_CACHE_HOME": str(scratch)}
     root = Path(__file__).resolve().parent.parent
+    pages = scratch / "secondside" / f"preview-{port}"
     with subprocess.Popen(command, cwd=root, env=environment, stdout=subprocess.PIPE, text=True) as run_:
-        assert "pages at" in run_.stdout.readline() and list(scratch.iterdir())
-        run_.send_signal(getattr(signal, how))
-        run_.wait(60)
-    assert run_.returncode != 0 and list(scratch.iterdir()) == []
+        try:
+            said = run_.stdout.readline()
+            assert "pages at" in said and any(pages.iterdir())
+            run_.send_signal(getattr(signal, how))
+            run_.wait(60)
+        finally:
+            run_.kill()
+    assert run_.returncode != 0 and not pages.exists()
 
 
 def test_addresses_that_phones_can_open():
