@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from functools import cache
 
+from generator.checks.ghost_contact import CONTACT
 from generator.model.court import FOOT, Point, RuleSet, court_for
 from generator.model.settled import HandOff, Instant, Move, Pass, Screen, Shot
 from generator.model.spots import name_place
@@ -336,7 +337,7 @@ def test_a_slip_leaves_without_contact():
         slip = next(t for t in line.timed.values() if t.action.verb == "slip")
         way = [slip.start + i * 0.05 for i in range(int((slip.end - slip.start) / 0.05))]
         near = [t for t in way if line.position(4, t).distance(line.position(4, slip.start)) < 1.5]
-        assert min(line.position(4, t).distance(line.defender(3, t)) for t in near) > 0.6
+        assert min(line.position(4, t).distance(line.defender(3, t)) for t in near) > CONTACT  # he who chases 3 runs by
         assert not [d for d in done.diagnostics if d.rule == "ghost-contact"]
 
 

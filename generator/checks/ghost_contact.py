@@ -3,7 +3,7 @@
 What: the smallest distance, while he runs, between him and the player he came for (for a slip: the one he was to
 screen for), and between him and that player's defender: of a ghost all along, with the defender a metre from his man
 toward the rim (as the tool moves him he would make way); of a slip while he leaves the screen (a metre and a half), since
-whoever chases him later runs into him himself. Nearer than 0.5 m between centres is contact, 0.6 m to the defender.
+whoever chases him later runs into him himself. Nearer than 0.5 m between centres is contact, 0.6 m to the defender a ghost runs past.
 Why: a ghost screen works because nobody is touched; with contact it is a moving screen.
 Passes:
     play: Good
@@ -32,7 +32,7 @@ from generator.timeline.timed import Timed, Timeline
 
 RULE = "ghost-contact"
 CONTACT = 0.5  # metres between centres
-CONTACT_GUARD = 0.6  # to his defender, whose place is less certain
+CONTACT_GUARD = 0.6  # to the defender a ghost runs past, whose place is less certain
 TICK = 0.05
 LEAVES = 1.5  # metres from where the screen was to stand
 
@@ -72,5 +72,5 @@ def _touched(case: Case, timeline: Timeline, timed: Timed, other: int) -> str:
         rim = Point(0.0, case.court.rim)
         close = (p.distance(toward(timeline.position(other, t), rim, DEFENDER_GAP)) < CONTACT_GUARD for p, t in zip(way, instants))
     else:
-        close = (p.distance(timeline.defender(other, t)) < CONTACT_GUARD for p, t in zip(way, instants) if p.distance(way[0]) < LEAVES)
+        close = (p.distance(timeline.defender(other, t)) < CONTACT for p, t in zip(way, instants) if p.distance(way[0]) < LEAVES)
     return f"{other}'s defender" if any(close) else ""
