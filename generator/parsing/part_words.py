@@ -4,38 +4,27 @@ from __future__ import annotations
 
 from generator.model.sentence import Everyone, Off, One, Part, Place, Player, RelativePlace, Role, Side, Way
 from generator.parsing import part_rules
+from generator.parsing.element_words import PLACE_PREPOSITIONS, STANDS, read_element
 from generator.parsing.event_words import begins_timing
-from generator.parsing.place_words import base, needed_place, place
+from generator.parsing.place_words import needed_place
 from generator.parsing.talk_words import sentence_begins, skip_noun, whose_screen
-from generator.parsing.way_words import read_way
-from generator.parsing.who_words import DEFENDERS, PLAYERS, WHO_HINT, needed_one, one
-from generator.parsing.words_of_line import UNITS, Words
+from generator.parsing.who_words import DEFENDERS, WHO_HINT, one
+from generator.parsing.words_of_line import Words
 from generator.vocabulary.entries import Ball, Takes, Verb
 from generator.vocabulary.small_words import MAY_ONE
 from generator.vocabulary.spot_words import match_spot
 from generator.vocabulary.table import (
     DEFENCE_TRIE,
     DIRECTION_TRIE,
-    HALF_TRIE,
-    LINE_SIDE_TRIE,
-    MANNER_TRIE,
     OFFENCE,
     OFFENCE_TRIE,
-    VERB,
     kind_of,
 )
-from generator.vocabulary.talk import FOR_SHOT_TRIE, SHOT_HOW_TRIE, UNDER_WAY_TRIE
 from generator.vocabulary.words import forms, match
 
-_PLACE_PREPOSITIONS = frozenset({"to", "at", "into", "toward", "towards"})
-_STANDS = frozenset({"in", "on"})  # a place follows, if one does: `on the left block`, but also `on the run`
-_PREPOSITIONS = _PLACE_PREPOSITIONS | _STANDS | {"from", "off", "for"}
+_PREPOSITIONS = PLACE_PREPOSITIONS | STANDS | {"from", "off", "for"}
 _FILLS = frozenset({"up", "out", "down", "back", "in", "on", "ahead", "over", "across", "away"})  # say nothing before a preposition: `slides down to`
 _BARE = frozenset(tuple(w) for v in OFFENCE for wording in v.bare for w in forms(wording))
-
-
-def _place_follows(words: Words) -> bool:
-    return bool(match_spot(words.words, words.i) or match(HALF_TRIE, words.words, words.i))
 
 
 class PartReader:
@@ -86,7 +75,7 @@ class PartReader:
             elif self._fills():
                 words.i += 1
             elif not words.at_end():
-                self._element(word)
+                read_element(self, word)
         words.own_side = False
         if self.on_ball and not self.objects:
             self.objects.append(Role("ball handler"))
@@ -122,7 +111,7 @@ class PartReader:
             words.i -= 1
             if ends:
                 return True
-        return at > 0 and words.peek(at) in _PREPOSITIONS or at > 1 and words.peek(at - 1) in _STANDS
+        return at > 0 and words.peek(at) in _PREPOSITIONS or at > 1 and words.peek(at - 1) in STANDS
 
     def _skip_ball(self) -> None:
         """`it` and `the ball` right after a verb of the ball say nothing: `swings it to 2`."""
@@ -191,103 +180,16 @@ class PartReader:
         elif self.ways and isinstance(self.ways[-1], Way) and self.ways[-1].one is not None and self.ways[-1].word in MAY_ONE:
             self.ways.append(Way(self.ways[-1].word, who))  # `over 4 and 5`
         elif self.verb.of == "both" and word == "and" and self.objects and isinstance(who, DEFENDERS):
-            self._add_object(who)
+            self.add_object(who)
         elif self.verb.objects == 0 and self.objects and word == "then":
             self.objects.append(who)
         else:
             part_rules.refuse_second(self, who, word, start)
 
-    # -- one element ----------------------------------------------------------------------------------
+    # -- what was found -------------------------------------------------------------------------------
 
-    def _element(self, word: str) -> None:
-        words = self.words
-        if self._talk():
-            pass
-        elif word in _PLACE_PREPOSITIONS:
-            self._after_preposition(word)
-        elif word in _STANDS and self._stands():
-            pass
-        elif word == "from":
-            words.i += 1
-            self._once("from", self.start_place)
-            self.start_place = needed_place(words, "from")
-        elif word == "for" and self.verb.preposition == "for":
-            words.i += 1
-            self._add_object(needed_one(words, "for"))
-        elif word == "facing":
-            words.i += 1
-            self._once("facing", self.facing)
-            self.facing = base(words)
-        elif not (self._bare_object() or read_way(self) or self._bare_place() or self._side() or self._manner()):
-            part_rules.refuse_leftover(self)
-
-    def _talk(self) -> bool:
-        """How a receiver is under way, how one shoots, and what a pass is for."""
-        words, start, verb = self.words, self.words.i, self.verb
-        if verb.id == "shoot":
-            return bool(words.match(SHOT_HOW_TRIE) or words.match(FOR_SHOT_TRIE))
-        if verb.id in ("pass", "inbound") and not self.objects and words.peek() == "inside" and words.peek(1) == "to":
-            words.i += 1
-            self.manners.add("inside")
-            return True
-        if verb.id == "screen" and words.peek() == "ball" or words.peek() == "on" and words.peek(1) == "ball" and verb.of == "both":
-            words.i += 1 + (words.peek() == "on")
-            self.on_ball = True
-            return True
-        if not self.objects or verb.id not in ("pass", "inbound", "look-for", "hand-off"):
-            return False
-        if verb.id == "look-for" and words.take("first"):
-            return True
-        how = None if match_spot(words.words, words.i) else words.match(UNDER_WAY_TRIE)
-        if how:
-            self.manners.add("inside" if how == "inside" else "under way")
-            return True
-        shot = verb.id != "look-for" and words.match(FOR_SHOT_TRIE)
-        if shot:
-            words.extra.append((self.objects[0], shot, start))
-        return bool(shot)
-
-    def _stands(self) -> bool:
-        """`in the left corner`, `on the right block`: a place, when one follows; `on` before a defender: whom he screens."""
-        words, start = self.words, self.words.i
-        words.i += 1
-        if words.words[start] == "on" and self.verb.of == "both" and not self.objects:
-            who = one(words)
-            if isinstance(who, DEFENDERS):
-                self._add_object(who)
-                return True
-            words.i = start + 1
-        spot, side = match_spot(words.words, words.i), match(LINE_SIDE_TRIE, words.words, start)
-        if spot and not (side and side[1] >= spot.end):
-            found = place(words)
-            if found is not None:
-                self._add_place(found, start)
-                return True
-        words.i = start
-        return False
-
-    def _after_preposition(self, word: str) -> None:
-        words, start = self.words, self.words.i
-        words.i += 1
-        if self.verb.id == "dribble" and word in ("at", "toward", "towards") and not self.objects:
-            who = None if words.peek(1) in UNITS else one(words)
-            if who is not None:  # `dribbles hard at 2`
-                self.verb = VERB["dribble-at"]
-                self._add_object(who)
-                return
-        if word == self.verb.preposition and self.verb.object is not Takes.NO and not self.objects:
-            who = one(words)
-            if who is not None:
-                self._add_object(who)
-                return
-        if word in ("to", "at") and words.peek() in PLAYERS and words.peek(1) not in UNITS:
-            part_rules.refuse_player_place(self, word, start)
-        if word == "to" and self.verb.id == "drive" and words.peek() in ("left", "right") and not _place_follows(words):
-            self._side()
-            return
-        self._add_place(needed_place(words, word), start)
-
-    def _add_object(self, who: One) -> None:
+    def add_object(self, who: One) -> None:
+        """Whom it is done with; a second only where the verb takes one."""
         start = self.words.i - 1
         if isinstance(who, Everyone):
             raise self.words.refuse("who", f"`{self.said_verb}` needs one player, not everyone", WHO_HINT, start)
@@ -304,7 +206,8 @@ class PartReader:
         if self.verb.ball is Ball.GIVES or self.verb.id == "look-for":
             self.words.own_side = self.own_side
 
-    def _add_place(self, found: Place, start: int) -> None:
+    def add_place(self, found: Place, start: int) -> None:
+        """Where to; `start` is the first word of it. A second is refused."""
         if self.places:
             raise self.words.refuse(
                 "twice",
@@ -314,61 +217,10 @@ class PartReader:
             )
         self.places.append(found)
 
-    def _once(self, what: str, value: object) -> None:
+    def once(self, what: str, value: object) -> None:
+        """Refuses `what` when it was said before: `value` is what was read then."""
         if value is not None:
             raise self.words.refuse("twice", f"`{what}` stands here twice", "keep one of them", self.words.i - 1)
-
-    def _bare_object(self) -> bool:
-        words, start = self.words, self.words.i
-        verb = self.verb
-        bare = verb.object is not Takes.NO and (verb.preposition == "" or verb.of == "both")
-        who = one(words)
-        if who is None:
-            return False
-        plain = isinstance(who, DEFENDERS) or who == Role("screener")  # `4 picks the picker`
-        if self.bare and not self.objects or bare and (verb.preposition == "" or plain):
-            self._add_object(who)
-            return True
-        part_rules.refuse_bare_object(self, who, start)
-        return False
-
-    def _bare_place(self) -> bool:
-        start = self.words.i
-        found = place(self.words)
-        if found is None:
-            return False
-        if self.verb.id == "clear":
-            part_rules.refuse_cleared(self, start)
-        self._add_place(found, start)
-        return True
-
-    def _side(self) -> bool:
-        side = self.words.match(LINE_SIDE_TRIE) or self._hand()
-        if not side:
-            return False
-        self._once("on the ... side", self.side or None)
-        self.side = side
-        return True
-
-    def _hand(self) -> str:
-        """`drives left`, `drives to the right`: no spot follows."""
-        words = self.words
-        if self.verb.id not in ("drive", "dribble") or words.peek() not in ("left", "right"):
-            return ""
-        if self.verb.id == "dribble" and words.i + 1 >= len(words.words):
-            return ""
-        words.i += 1
-        return words.words[words.i - 1]
-
-    def _manner(self) -> bool:
-        start = self.words.i
-        manner = self.words.match(MANNER_TRIE)
-        if not manner:
-            return False
-        if manner in self.manners:
-            raise self.words.refuse("twice", f"'{self.words.said(start)}' stands here twice", "keep one of them", start)
-        self.manners.add(manner)
-        return True
 
     def place_of_unclear(self) -> RelativePlace:
         """The way that may be a place, as a place."""
