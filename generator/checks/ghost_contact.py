@@ -2,8 +2,9 @@
 
 What: the smallest distance, while he runs, between him and the player he came for (for a slip: the one he was to
 screen for), and between him and that player's defender: of a ghost all along, with the defender a metre from his man
-toward the rim (as the tool moves him he would make way); of a slip while he leaves the screen (a metre and a half), since
-whoever chases him later runs into him himself. Nearer than 0.5 m between centres is contact, 0.6 m to the defender a ghost runs past.
+toward the rim (as the tool moves him he would make way); of a slip while he leaves the screen (a metre and a half),
+since whoever chases him later runs into him himself. Nearer than 0.5 m between centres is contact, 0.6 m to the
+defender a ghost runs past.
 Why: a ghost screen works because nobody is touched; with contact it is a moving screen.
 Passes:
     play: Good
