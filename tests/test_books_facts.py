@@ -163,7 +163,7 @@ def _hands(timeline) -> list[int]:
 
 
 def _scorer(timeline) -> int | None:
-    shots = [t.action.player for t in timeline.timed.values() if isinstance(t.action, Shot) and t.action.ends_branch]
+    shots = [t.action.player for t in timeline.timed.values() if isinstance(t.action, Shot)]
     return shots[-1] if shots else timeline.branch.scorer
 
 

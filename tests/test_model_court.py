@@ -62,7 +62,7 @@ def test_dimension_as_published(rules, dimension):
 
 
 def test_every_length_of_a_court_is_checked():
-    free = {"rule_set", "lane_marks", "block_mark", "shows_feet"}
+    free = {"rule_set", "lane_marks", "block_mark"}
     assert {f.name for f in fields(Court)} - free == set(PUBLISHED)
 
 
@@ -73,7 +73,6 @@ def test_lane_marks_as_published(rules):
     assert len(ours) == len(LANE_MARKS[rules])
     for mark, published in zip(ours, LANE_MARKS[rules]):
         assert mark == pytest.approx(tuple(v * unit for v in published), abs=0.001)
-    assert court_for(rules).shows_feet is (rules is not RuleSet.INTERNATIONAL)
 
 
 @pytest.mark.parametrize(("rules", "feet", "published"), [

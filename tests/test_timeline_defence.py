@@ -87,7 +87,7 @@ def test_coverages_stand_where_the_table_says():
     n, f, i, p, s, t = Point(0, 1), Point(1, 0), Point(0, -1), Point(1, 6.8), Point(0, 6), 3.0
     ball, rim = Point(4, 7), RIM
     way = Curve([Line(Point(-4, 6.65), Point(6, 6.65))])
-    c = Screening(1, 5, s, Point(0, 6.65), n, f, i, way, 4.0, t, lambda at: Point(p.x + 4 * (at - t), p.y), t)
+    c = Screening(1, 5, s, Point(0, 6.65), n, f, i, way, 4.0, t, lambda at: Point(p.x + 4 * (at - t), p.y))
     now = Moment(t, {1: p, 5: s}, ball, {1: 1.0}, rim)
 
     def ahead(a, metres, *weights):

@@ -203,7 +203,6 @@ class HandOff(Action):
 class Shot(Action):
     """Ends the branch unless a rebound or ball read follows. `on_purpose`: misses on purpose."""
 
-    ends_branch: bool = True
     on_purpose: bool = False
 
 

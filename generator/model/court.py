@@ -62,7 +62,6 @@ class Court:
     throw_in_line: float  # H
     lane_marks: tuple[tuple[float, float], ...]
     block_mark: int  # index into lane_marks
-    shows_feet: bool
 
     @property
     def half_width(self) -> float:
@@ -105,19 +104,19 @@ _COLLEGE_MARKS = _marks((7, 8), (11, 11 + 2 / 12), (14 + 2 / 12, 14 + 4 / 12), (
 _COURTS = {
     RuleSet.INTERNATIONAL: Court(
         RuleSet.INTERNATIONAL, 28.0, 15.0, 0.05, 4.90, 5.80, 3.60, 1.20, 1.80, 1.575, 0.45, 6.75, 6.60, 1.25,
-        1.80, 1.80, 8.325, ((1.75, 1.80), (2.65, 3.05), (3.90, 3.95), (4.80, 4.85)), 1, False,
+        1.80, 1.80, 8.325, ((1.75, 1.80), (2.65, 3.05), (3.90, 3.95), (4.80, 4.85)), 1,
     ),
     RuleSet.PROFESSIONAL: Court(
         RuleSet.PROFESSIONAL, *_feet(94, 50, 2 / 12, 16, 19, 12, 4, 6, 5.25, 1.5, 23.75, 22, 4, 6, 6, 28),
-        _marks((7, 7 + 2 / 12), (8, 8 + 2 / 12), (11 + 2 / 12, 11 + 4 / 12), (14 + 4 / 12, 14.5)), 0, True,
+        _marks((7, 7 + 2 / 12), (8, 8 + 2 / 12), (11 + 2 / 12, 11 + 4 / 12), (14 + 4 / 12, 14.5)), 0,
     ),
     RuleSet.COLLEGE: Court(
         RuleSet.COLLEGE, *_feet(94, 50, 2 / 12, 12, 19, 12, 4, 6, 5.25, 1.5), (22 * 12 + 1.75) * _INCH,
-        (21 * 12 + 7.875) * _INCH, *_feet(4, 6, 6, 28), _COLLEGE_MARKS, 0, True,
+        (21 * 12 + 7.875) * _INCH, *_feet(4, 6, 6, 28), _COLLEGE_MARKS, 0,
     ),
     RuleSet.HIGH_SCHOOL: Court(
         RuleSet.HIGH_SCHOOL, *_feet(84, 50, 2 / 12, 12, 19, 12, 4, 6, 5.25, 1.5, 19.75, 19.75), None,
-        *_feet(6, 6, 28), _COLLEGE_MARKS, 0, True,
+        *_feet(6, 6, 28), _COLLEGE_MARKS, 0,
     ),
 }
 

@@ -11,12 +11,10 @@ from generator.pages.addresses import fixed_page, series_page, url_of
 from generator.pages.views import CallLine, GameView, Link, PlayLine, SeriesList
 from generator.pages.wording import capital, day
 
-_FOLDERS = {"out-of-bounds": "Out of bounds"}
-
 
 def series_of(play: Play) -> str:
     """The series a play stands under: its own, else the name of its folder."""
-    return play.series or _FOLDERS.get(play.folder) or capital(play.folder.replace("-", " ")) or "Plays"
+    return play.series or capital(play.folder.replace("-", " ")) or "Plays"
 
 
 def play_line(play: Play) -> PlayLine:

@@ -49,7 +49,6 @@ class Screening:
     s_use: float
     used: float
     user_at: Callable[[float], Point]
-    rejoins: float  # the answer's men set off at this second (rule 5.7)
 
 
 def _plus(p: Point, *steps: tuple[float, Point]) -> Point:

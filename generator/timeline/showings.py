@@ -112,9 +112,8 @@ def screening_on(timeline: BranchTimeline, trunk: BranchTimeline, user: str | No
     def user_at(t: float) -> Point:
         return rounded(timeline.position(player, max(0.0, t)))
 
-    leaves = timeline.schedule.past.leave if timeline.schedule.past else used
     return Screening(
-        player, use.screener, place, point, n, tangent, i, course.curve, use.s_use, round(used, 6), user_at, leaves,
+        player, use.screener, place, point, n, tangent, i, course.curve, use.s_use, round(used, 6), user_at,
     )
 
 
