@@ -143,6 +143,8 @@ def valid_line(chance: random.Random) -> tuple[str, str, str]:
     if kind == "use":
         said = f"{said} {chance.choice(PLAYERS)}"
     bits = _bits(table.VERB["cut"] if kind == "v-cut" else verb, chance)
+    if said in ("drop", "drops"):
+        bits = [b for b in bits if not b.startswith("off ")]  # `drops off` is a pass: it is refused with that reading
     line = " ".join(
         [" and ".join(who), said, *bits, *(timing(chance) for _ in range(chance.choice((0, 0, 1, 2))))]
     )

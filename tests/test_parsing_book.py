@@ -285,3 +285,13 @@ def test_spans_of_the_clock_may_touch_and_not_overlap(second, said):
 def test_no_seconds_are_no_number_of_seconds(written):
     _, found = book_of(TIDEWALL.replace("both sides: yes", f"clock: {written}"))
     assert [d.rule for d in found] == ["number"]
+
+
+def test_a_name_with_marks_in_it_gets_its_suggestion():
+    """A fuzz case: the marks of a hint stood in the name itself."""
+    files = [
+        BookFile("team.yml", "team: A\nrule set: college\n"),
+        BookFile("alignments.yml", '"`foun` r": {1: top, 2: left wing, 3: right wing, 4: left corner, 5: right corner}\n'),
+        BookFile("harbor/p.yml", 'play: P\nstart: "`foun` s"\nphases:\n  - {name: One, do: [1 passes to 2, 2 shoots]}\n'),
+    ]
+    assert any(d.hint == "did you mean ``foun` r`?" for d in parse_book(files)[1])

@@ -11,7 +11,7 @@ from generator.model.book import fold_name
 from generator.model.play import GoTo, Phase, Play, Read, Repeat, Start
 from generator.parsing.findings import Findings
 from generator.parsing.fingerprints import start_places
-from generator.vocabulary.nearest import did_you_mean
+from generator.vocabulary.nearest import nearest
 
 NO_HOLDER = ("rebound", "jump ball")  # the ball is in the air as the play begins
 MOST_NAMES = 300  # compared for a suggestion; a book that holds more is answered in time all the same
@@ -29,10 +29,8 @@ class Known:
 def suggest(name: str, names: Iterable[str], otherwise: str) -> str:
     """The nearest of `names`, letter case free."""
     by_fold = {fold_name(n): n for n in islice(names, MOST_NAMES)}
-    hint = did_you_mean(fold_name(name), tuple(by_fold))
-    if not hint:
-        return otherwise
-    return f"did you mean `{by_fold[hint.split('`')[1]]}`?"
+    found = nearest(fold_name(name), tuple(by_fold))
+    return f"did you mean `{by_fold[found[0]]}`?" if found else otherwise
 
 
 def check_links(play: Play, known: Known, findings: Findings) -> None:
