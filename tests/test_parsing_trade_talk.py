@@ -148,6 +148,7 @@ def read(text: str):
         ("1 passes to 2, cuts to the basket", "1 passes to 2 and cuts to basket"),
         ("3 walks his man down then cuts off 5 to left wing", "3 sets up then cuts off 5 to left wing"),
         ("2 comes off a screen set by 5 to left wing", "2 comes off 5 to left wing"),
+        ("4 steps toward ball-side block", "4 steps to ball-side block"),
     ],
 )
 def test_talk_is_read_as_the_plain_line(talk, plain):

@@ -77,7 +77,7 @@ def build(pairs: Iterable[tuple[str, object]]) -> dict:
 
 
 def match(trie: dict, words: list[str], i: int) -> tuple[object, int] | None:
-    """The longest wording that stands at `words[i]`: its meaning and the index after it."""
+    """The longest wording that stands at `words[i]`: its meaning and the index after it. None ends between `ball` and `side`."""
     best = None
     n = len(words)
     while i < n:
@@ -85,6 +85,6 @@ def match(trie: dict, words: list[str], i: int) -> tuple[object, int] | None:
         if trie is None:
             break
         i += 1
-        if _END in trie:
+        if _END in trie and words[i - 1 : i + 1] != ["ball", "side"]:
             best = (trie[_END], i)
     return best
