@@ -36,7 +36,7 @@ PLAYS = [(w, p.name) for w in ("sets", "demo") for p in book(w).plays]
 IDS = [name for _, name in PLAYS]
 plays = st.sampled_from(PLAYS).map(lambda pair: (book(pair[0]), book(pair[0]).play(pair[1])))
 orders = st.permutations([1, 2, 3, 4, 5]).map(lambda order: dict(zip((1, 2, 3, 4, 5), order)))
-FEW = settings(max_examples=25, deadline=None)
+FEW = settings(max_examples=25, deadline=None, derandomize=True)
 
 
 @pytest.mark.parametrize(("which", "name"), PLAYS, ids=IDS)
@@ -82,10 +82,10 @@ def _plain(value: object) -> str:
     return canonical(value).replace("-0.0000", "0.0000")
 
 
-@FEW
-@given(plays, st.sampled_from([{1: 2, 2: 1}, {2: 3, 3: 2}, {4: 5, 5: 4}]))
-def test_run_for_settles_to_the_same_places_with_the_numbers_exchanged(pair, roles):
-    team, play = pair
+@pytest.mark.parametrize("roles", [{1: 2, 2: 1}, {2: 3, 3: 2}, {4: 5, 5: 4}], ids=["1 for 2", "2 for 3", "4 for 5"])
+@pytest.mark.parametrize(("which", "name"), PLAYS, ids=IDS)
+def test_run_for_settles_to_the_same_places_with_the_numbers_exchanged(which, name, roles):
+    team, play = book(which), book(which).play(name)
     straight, _ = settle(play, team)
     other, _ = settle(play, team, Variant(run_for=tuple(roles.items())))
     if straight is None or other is None or "nearest to" in canonical(play) or "NearestTo" in canonical(play):

@@ -27,7 +27,7 @@ def reads_of_rules(rules: tuple[Rule, ...], run: Run, setting: Setting, done: se
     for rule in rules:
         if rule.read is None or rule.read.id in done:
             continue
-        bound = _bind_to_screen(rule.read, run) if _at_a_screen(rule.read) else _bind(rule.read, state)
+        bound = _bind_to_screen(rule.read, run) if _at_a_screen(rule.read) else _bind(rule.read, state, setting)
         if bound is not None:
             found.append(bound)
     return tuple(found)
@@ -49,22 +49,25 @@ def _bind_to_screen(read: Read, run: Run) -> Read | None:
     return replace(read, who=Player(users[0].player)) if users else None
 
 
-def _bind(read: Read, state: State) -> Read | None:
+def _bind(read: Read, state: State, setting: Setting) -> Read | None:
     if not isinstance(read.who, Role) or not read.who.name.startswith("anyone"):
         return read
     if state.holder is None:
         return None
-    near = one_pass_away(state) if "one pass" in read.who.name else [p for p in PLAYERS if p in state.place and p != state.holder]
+    near = one_pass_away(state, setting) if "one pass" in read.who.name else _others(state, setting)
     if not near:
         return None
     return replace(read, who=Player(near[0]))
 
 
-def one_pass_away(state: State) -> list[int]:
+def _others(state: State, setting: Setting) -> list[int]:
+    return sorted((p for p in PLAYERS if p in state.place and p != state.holder), key=setting.job)
+
+
+def one_pass_away(state: State, setting: Setting) -> list[int]:
     """Players one pass away from the ball, the nearest first."""
     ball = state.place[state.holder]
-    others = [p for p in PLAYERS if p in state.place and p != state.holder]
-    others.sort(key=lambda p: (round(state.place[p].distance(ball), 2), p))
+    others = sorted(_others(state, setting), key=lambda p: round(state.place[p].distance(ball), 2))
     found, sides = [], set()
     for player in others:
         side = side_of(state.place[player]._replace(x=state.place[player].x - ball.x), 0.0)

@@ -13,6 +13,7 @@ from generator.model.book import Book
 from generator.model.court import court_for
 from generator.model.play import Play, Start, StartPlace
 from generator.model.settled import SettledPlay, Variant
+from generator.model.transform import inverse, swaps
 from generator.settling.branches import make_branch
 from generator.settling.defence import prepare_defence
 from generator.settling.moves import out_of_bounds
@@ -41,7 +42,7 @@ def _settle(play: Play, book: Book, variant: Variant, problems: Problems) -> Set
     script = write_script(play, book, variant, problems)
     if script is None:
         return None
-    setting = Setting(court_for(book.team.rule_set), script.play, problems)
+    setting = Setting(court_for(book.team.rule_set), script.play, problems, jobs=inverse(swaps(variant.run_for)))
     state = _start(script, setting)
     if state is None:
         return None

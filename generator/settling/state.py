@@ -133,7 +133,8 @@ class Setting:
 
     `areas`: area words -> X number in a zone, empty against man. `bodies_follow_men`: X3 guards 3.
     `taken`: points where somebody stands once all lines are done, for `open` spots; `skip_open` while that is being
-    found out. `on_the_run`: who starts at jogging speed. `broken`: slots of lines that were refused.
+    found out. `on_the_run`: who starts at jogging speed. `broken`: slots of lines that were refused. `jobs`: in a play run
+    for others, whose job each of those has who change places.
     """
 
     court: Court
@@ -145,6 +146,12 @@ class Setting:
     on_the_run: frozenset[int] = frozenset()
     skip_open: bool = False
     broken: set[str] = field(default_factory=set)
+    jobs: dict[int, int] = field(default_factory=dict)
+
+    def job(self, player: int) -> int:
+        """Whose job he has as the play is written: what is equal otherwise goes by it, so that a play run for others is the
+        same play with other numbers."""
+        return self.jobs.get(player, player)
 
 
 @dataclass(frozen=True, slots=True)
