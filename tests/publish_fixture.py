@@ -22,6 +22,9 @@ from generator.vault.manifest import open_manifest
 from generator.vault.seats import unwrap
 
 QUICK = 2000  # rounds of stretching where a test is not about them
+# Asks the worker as its pages do.
+ASK = """(message) => new Promise((done) => { const c = new MessageChannel(); c.port1.onmessage = (e) => done(e.data);
+  navigator.serviceWorker.controller.postMessage(message, [c.port2]); })"""
 
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{title}</title>
 <link rel="stylesheet" href="{up}assets/look.css"></head><body><h1>{title}</h1><nav><a href="{up}">Home</a> <a href="{up}q7f2/">Plays</a></nav>
@@ -239,6 +242,14 @@ def open_book(page, host: Host, code: str, path: str = ""):
 def told(page, address: str) -> dict:
     """What the worker answers below `_v/`; nothing where it refuses."""
     return page.evaluate("(address) => fetch(address).then((r) => (r.ok ? r.json() : {}))", address)
+
+
+def later(page):
+    """A later visit: the worker was ended meanwhile, so it looks at the boot file again."""
+    session = page.context.new_cdp_session(page)
+    session.send("ServiceWorker.enable")
+    session.send("ServiceWorker.stopAllWorkers")
+    session.detach()
 
 
 def wait_saved(page):

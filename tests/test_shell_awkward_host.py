@@ -3,8 +3,17 @@
 from __future__ import annotations
 
 import pytest
-from publish_fixture import Published, hosted, open_book, told, wait_for_news, wait_saved, wait_until
-from test_shell_changes import ASK, later
+from publish_fixture import (
+    ASK,
+    Published,
+    hosted,
+    later,
+    open_book,
+    told,
+    wait_for_news,
+    wait_saved,
+    wait_until,
+)
 
 from generator.publish.private_state import load_state
 from generator.publish.publish_site import publish_site

@@ -5,7 +5,17 @@ from __future__ import annotations
 import json
 
 import pytest
-from publish_fixture import Published, hosted, open_book, told, wait_for_news, wait_saved, wait_until
+from publish_fixture import (
+    ASK,
+    Published,
+    hosted,
+    later,
+    open_book,
+    told,
+    wait_for_news,
+    wait_saved,
+    wait_until,
+)
 
 from generator.publish import people
 from generator.publish.targets import BOOT
@@ -13,10 +23,6 @@ from generator.vault.boot import Boot, read_boot, write_boot
 from generator.vault.cipher import new_signer
 
 pytestmark = pytest.mark.browser
-
-ASK = """(message) => new Promise((done) => { const c = new MessageChannel(); c.port1.onmessage = (e) => done(e.data);
-  navigator.serviceWorker.controller.postMessage(message, [c.port2]); })"""
-
 
 @pytest.fixture
 def book(tmp_path):
@@ -29,14 +35,6 @@ def book(tmp_path):
 def host(book):
     with hosted(book.web) as running:
         yield running
-
-
-def later(page):
-    """A later visit: the worker was ended meanwhile, so it looks at the boot file again."""
-    session = page.context.new_cdp_session(page)
-    session.send("ServiceWorker.enable")
-    session.send("ServiceWorker.stopAllWorkers")
-    session.detach()
 
 
 def me(page):

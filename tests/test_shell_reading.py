@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from publish_fixture import Published, hosted, open_book, told, wait_saved, wait_until
+from publish_fixture import Published, hosted, later, open_book, told, wait_saved, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -69,9 +69,7 @@ def test_everything_works_with_the_host_dead(published, phone, tmp_path):
         wait_saved(page)
         host.stop()
         try:
-            session = phone.new_cdp_session(page)
-            session.send("ServiceWorker.enable")
-            session.send("ServiceWorker.stopAllWorkers")
+            later(page)
             page.goto(host.url("k3m9/"))
             page.wait_for_selector("text=yet it opens without a signal")
             wait_until(page, lambda: page.inner_text("#data") == "bank loaded")

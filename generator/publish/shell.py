@@ -18,8 +18,8 @@ from markupsafe import Markup
 
 _IMPORT = re.compile(r"^import\b[^;]*;\n", re.MULTILINE)
 _EXPORT = re.compile(r"^export (?=(async |function|class|const))", re.MULTILINE)
-_WORKER = ("core.js", "store.js", "cabinet.js", "outbox.js", "plain.js", "reply.js", "book.js", "saving.js", "sw.js")
-_START = ("core.js", "book.js", "sentences.js", "lite.js", "start.js")
+_WORKER = ("core.js", "store.js", "fetching.js", "cabinet.js", "outbox.js", "plain.js", "reply.js", "book.js", "saving.js", "sw.js")
+_START = ("core.js", "book.js", "sentences.js", "fetching.js", "lite.js", "start.js")
 
 
 @cache

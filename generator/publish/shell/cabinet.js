@@ -1,11 +1,11 @@
 // @ts-check
 /** Sealed blobs as the phone keeps them: from its cache, else from the host. Opened scripts and looks stay at hand for a while. */
 import { NotOpened, openBlob } from "./core.js";
+import { fetched, isMissing } from "./fetching.js";
 
 /** @typedef {import("./core.js").BlobKeys} Keys */
 /** @typedef {ReturnType<typeof openCabinet>} Cabinet */
 
-const FETCH_PATIENCE = 20000; // ms: some browsers end a worker that waits much longer
 const AT_HAND = 4 * 1024 * 1024; // bytes of opened scripts, looks and pictures kept in memory
 
 /** @param {string} base path of the site */
@@ -113,22 +113,4 @@ export function openCabinet(base) {
   }
 
   return { fetchBlob, open, keep, drop, names, clearHand, empty, isFull: () => full };
-}
-
-/** @param {string} url @param {RequestInit} options @returns {Promise<Uint8Array>} */
-export async function fetched(url, options) {
-  const stop = new AbortController();
-  const timer = setTimeout(() => stop.abort(), FETCH_PATIENCE);
-  try {
-    const response = await fetch(url, { ...options, signal: stop.signal, credentials: "same-origin" });
-    if (!response.ok) throw new Error(String(response.status));
-    return new Uint8Array(await response.arrayBuffer());
-  } finally {
-    clearTimeout(timer);
-  }
-}
-
-/** @param {unknown} problem */
-export function isMissing(problem) {
-  return problem instanceof Error && problem.message === "404";
 }

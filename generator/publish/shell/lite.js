@@ -4,6 +4,7 @@
  * Scripts, looks and pictures become blob: addresses; links, fetch and workers are answered from the opened book.
  */
 import { openBlob, sealResult } from "./core.js";
+import { fetched, isMissing, plainFetch } from "./fetching.js";
 import { find, openWithCode, resolved, shelvesOf, Shut } from "./book.js";
 
 /** @typedef {import("./book.js").Shelf} Shelf */
@@ -15,8 +16,10 @@ import { find, openWithCode, resolved, shelvesOf, Shut } from "./book.js";
  */
 export async function readOnce(base, code, wanted) {
   try {
-    const boot = await get(`${base}_v/boot.json?${Date.now()}`, { cache: "no-store" });
-    const fetchBlob = remembered((name) => get(`${base}_v/b/${name}`, {}));
+    const boot = await fetched(`${base}_v/boot.json?${Date.now()}`, { cache: "no-store" }).catch((problem) => {
+      throw new Shut(isMissing(problem) ? "none" : "unreachable");
+    });
+    const fetchBlob = remembered((name) => fetched(`${base}_v/b/${name}`, {}));
     const session = await openWithCode(code, new TextDecoder().decode(boot), fetchBlob);
     const book = new OpenBook(base, session, await shelvesOf(session, fetchBlob), fetchBlob);
     book.answerRequests();
@@ -26,22 +29,6 @@ export async function readOnce(base, code, wanted) {
     return problem instanceof Shut ? problem.why : "unreachable";
   }
 }
-
-/** @param {string} url @param {RequestInit} options */
-async function get(url, options) {
-  const stop = new AbortController();
-  const timer = setTimeout(() => stop.abort(), PATIENCE);
-  try {
-    const response = await plainFetch(url, { ...options, signal: stop.signal });
-    if (!response.ok) throw new Shut(response.status === 404 && url.includes("boot.json") ? "none" : "unreachable");
-    return new Uint8Array(await response.arrayBuffer());
-  } finally {
-    clearTimeout(timer);
-  }
-}
-
-const PATIENCE = 20000; // ms for one file
-const plainFetch = self.fetch.bind(self);
 
 /** @param {(name: string) => Promise<Uint8Array>} fetchBlob @returns {(name: string) => Promise<Uint8Array>} */
 function remembered(fetchBlob) {

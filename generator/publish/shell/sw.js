@@ -6,7 +6,8 @@
  */
 import { NotOpened, openManifest, openResult, sealResult, toBase64 } from "./core.js";
 import { openStore } from "./store.js";
-import { fetched, isMissing, openCabinet } from "./cabinet.js";
+import { openCabinet } from "./cabinet.js";
+import { fetched, isMissing } from "./fetching.js";
 import { openOutbox } from "./outbox.js";
 import { openPlainFiles } from "./plain.js";
 import { openSaving } from "./saving.js";

@@ -2,6 +2,7 @@
 /** Which game comes next: a question of the reader's own calendar, so no build can answer it. */
 
 /** @typedef {{id: string, day: string}} Game day: YYYY-MM-DD, or empty where the book says none */
+/** @typedef {Game & {element: HTMLElement}} MarkedGame */
 
 /** @param {Date} [now] @returns {string} the day where the reader is, YYYY-MM-DD */
 export function today(now = new Date()) {
@@ -10,9 +11,10 @@ export function today(now = new Date()) {
 }
 
 /**
- * @param {readonly Game[]} games the latest first
+ * @template {Game} G
+ * @param {readonly G[]} games the latest first
  * @param {string} day
- * @returns {Game | undefined} the first one not over yet, else the last that was played
+ * @returns {G | undefined} the first one not over yet, else the last that was played
  */
 export function nextGame(games, day) {
   return games.filter((g) => g.day >= day).at(-1) ?? games[0];
@@ -24,7 +26,7 @@ export function whenWord(gameDay, day) {
   return gameDay === day ? "Tonight" : "Last game";
 }
 
-/** @param {ParentNode} place @returns {(Game & {element: HTMLElement})[]} the games marked below it, in order */
+/** @param {ParentNode} place @returns {MarkedGame[]} the games marked below it, in order */
 export function gamesOf(place) {
   return [.../** @type {NodeListOf<HTMLElement>} */ (place.querySelectorAll("[data-day]"))].map((element) => ({
     id: element.dataset.game ?? "", day: element.dataset.day ?? "", element,
@@ -37,8 +39,8 @@ export function gamesOf(place) {
  * @param {string} [day]
  */
 export function mountGames(page, day = today()) {
-  showOne([...gamesOf(page)].filter((g) => g.element.matches("section.tonight")), day, (g, is) => (g.element.hidden = !is));
-  showOne([...gamesOf(page)].filter((g) => g.element.matches("details.game")), day, openPlan);
+  showOne(gamesOf(page).filter((g) => g.element.matches("section.tonight")), day, (g, is) => (g.element.hidden = !is));
+  showOne(gamesOf(page).filter((g) => g.element.matches("details.game")), day, openPlan);
   for (const place of /** @type {NodeListOf<HTMLElement>} */ (page.querySelectorAll(".quiz[data-games]"))) {
     const games = (place.dataset.games ?? "").split(",").filter(Boolean).map((g) => g.split(" ")).map(([id, at]) => ({ id, day: at ?? "" }));
     place.dataset.game = nextGame(games, day)?.id ?? "";
@@ -46,9 +48,9 @@ export function mountGames(page, day = today()) {
 }
 
 /**
- * @param {(Game & {element: HTMLElement})[]} games
+ * @param {MarkedGame[]} games
  * @param {string} day
- * @param {(game: Game & {element: HTMLElement}, isNext: boolean) => void} show
+ * @param {(game: MarkedGame, isNext: boolean) => void} show
  */
 function showOne(games, day, show) {
   const next = nextGame(games, day);
@@ -59,7 +61,7 @@ function showOne(games, day, show) {
   }
 }
 
-/** @param {Game & {element: HTMLElement}} game @param {boolean} isNext */
+/** @param {MarkedGame} game @param {boolean} isNext */
 function openPlan({ element }, isNext) {
   const asked = location.hash === `#${element.id}`;
   if (isNext || asked) element.setAttribute("open", "");

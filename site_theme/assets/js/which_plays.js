@@ -3,6 +3,7 @@
 import { gamesOf, nextGame, today, whenWord } from "./games.js";
 import { keep, ownList, recall } from "./phone.js";
 
+/** @typedef {import("./games.js").MarkedGame} MarkedGame */
 /** @typedef {{name: string, label: string, plays: ReadonlySet<string> | null}} Pick plays: null are all */
 
 /**
@@ -15,8 +16,9 @@ export function mountWhich(page, day = today()) {
   if (!bar) return;
   bar.hidden = lines.length === 0;
   if (bar.hidden) return;
-  const picks = picksOf(bar, lines, day);
-  const chosen = picks.find((p) => p.name === wanted(bar, day)) ?? picks[picks.length - 1];
+  const game = nextGame(gamesOf(bar), day);
+  const picks = picksOf(game, lines, day);
+  const chosen = picks.find((p) => p.name === wanted(game, day)) ?? picks[picks.length - 1];
   const group = bar.querySelector(".choose");
   group?.replaceChildren(...picks.map((pick) => button(page, pick, lines, pick === chosen, day)));
   const opener = /** @type {HTMLButtonElement | null} */ (bar.querySelector(".which-open"));
@@ -30,12 +32,10 @@ function linesOf(page) {
   return /** @type {HTMLDetailsElement[]} */ ([...page.querySelectorAll("details.position-play")]);
 }
 
-/** @param {HTMLElement} bar @param {HTMLDetailsElement[]} lines @param {string} day @returns {Pick[]} those with any play, all at the end */
-function picksOf(bar, lines, day) {
+/** @param {MarkedGame | undefined} game @param {HTMLDetailsElement[]} lines @param {string} day @returns {Pick[]} those with any play, all at the end */
+function picksOf(game, lines, day) {
   const here = (/** @type {string[]} */ ids) => new Set(ids.filter((id) => lines.some((l) => l.dataset.play === id)));
-  const game = nextGame(gamesOf(bar), day);
-  const plays = gamesOf(bar).find((g) => g === game || g.id === game?.id)?.element.dataset.plays ?? "";
-  const tonight = here(plays.split(" ").filter(Boolean));
+  const tonight = here((game?.element.dataset.plays ?? "").split(" ").filter(Boolean));
   const own = here(ownList());
   return [
     ...(tonight.size ? [{ name: "game", label: whenWord(game?.day ?? "", day), plays: tonight }] : []),
@@ -44,11 +44,10 @@ function picksOf(bar, lines, day) {
   ];
 }
 
-/** @param {HTMLElement} bar @param {string} day @returns {string} what he chose last; before that the game, if it is still to come */
-function wanted(bar, day) {
+/** @param {MarkedGame | undefined} game @param {string} day @returns {string} what he chose last; before that the game, if it is still to come */
+function wanted(game, day) {
   const kept = recall("which");
   if (typeof kept === "string") return kept;
-  const game = nextGame(gamesOf(bar), day);
   return game && game.day >= day ? "game" : "all";
 }
 
