@@ -86,12 +86,15 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
     remembered: Remembered
     _written: int = 0
     _ours: Mapping[str, SitePage] = MappingProxyType({})
+    unfit: frozenset[str] = frozenset()  # what of the book must not be published
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """House settings that a coach never touches. Linked folders stop here: the engine would follow them, in circles too."""
-        linked = tuple(d for d in unfit_files(Path(config.docs_dir)) if Path(config.docs_dir, d.location.path).is_dir())
+        unfit = unfit_files(Path(config.docs_dir))  # told by the checks
+        linked = tuple(d for d in unfit if Path(config.docs_dir, d.location.path).is_dir())
         if linked:
             raise PluginError(str(BookErrors(linked))) if self.config.errors == "stop" else BookErrors(linked)
+        self.unfit = frozenset(d.location.path for d in unfit)
         self.remembered = _remembered(Path(config.docs_dir))
         config.theme["font"] = False
         config.theme["favicon"] = "assets/images/mark.svg"
@@ -106,8 +109,7 @@ class SecondSidePlugin(BasePlugin[SecondSideOptions]):
 
     def on_files(self, files: Files, config: MkDocsConfig) -> Files:
         """Keeps what may be published, gives every page an opaque address, adds ours."""
-        unfit = {d.location.path for d in unfit_files(Path(config.docs_dir))}  # told by the checks below
-        for file in [f for f in files if not _wanted(f, config.docs_dir, unfit)]:
+        for file in [f for f in files if not _wanted(f, config.docs_dir, self.unfit)]:
             files.remove(file)
         own = [f for f in files if f.src_dir == config.docs_dir]
         links = tuple(_readdress(f, files) for f in own if f.is_documentation_page())

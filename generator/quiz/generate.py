@@ -30,7 +30,7 @@ def generate_questions(all_times: Sequence[PlayTimes], book: Book, seed: str | i
     asked = [t for t in all_times if not t.play.is_lead_in and not t.play.draft and not t.play.retired]
     known = [t for t in all_times if not t.play.draft and not t.play.retired]
     plays = tuple({t.play.id: t.play for t in asked}.values())
-    plain = [t for t in known if not t.settled.variant.mirrored and not t.settled.variant.run_for and not t.play.is_lead_in]
+    plain = [t for t in asked if not t.settled.variant.mirrored and not t.settled.variant.run_for]
     starts, by_series = openings(known), {}
     for times in asked:
         by_series.setdefault(times.play.series, []).append(times)

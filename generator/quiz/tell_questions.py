@@ -30,15 +30,11 @@ def tell_drafts(version: Version, others: Sequence[PlayTimes]) -> Iterator[Draft
             yield draft
 
 
-def rivals(mine: PlayTimes, known: Sequence[PlayTimes]) -> tuple[PlayTimes, ...]:
-    """Other plays as written that begin with the same picture, those of the same series first, else in book order; no
+def rivals(mine: PlayTimes, plain: Sequence[PlayTimes]) -> tuple[PlayTimes, ...]:
+    """Of the plays as written those others that begin with the same picture, those of the same series first, else in book order; no
     more than `MOST`, for nobody learns a hundred tells of one play, and pairs grow with the square of the book."""
-    others = (
-        t for t in known
-        if not t.settled.variant.mirrored and not t.settled.variant.run_for and not t.play.is_lead_in and t.play.id != mine.play.id
-    )
     own = mine.main
-    alike = [t for t in others if opening_difference(own, t.main) is None]
+    alike = [t for t in plain if t.play.id != mine.play.id and opening_difference(own, t.main) is None]
     return tuple(sorted(alike, key=lambda t: not mine.play.series or t.play.series != mine.play.series)[:MOST])
 
 

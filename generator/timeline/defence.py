@@ -184,7 +184,7 @@ class _Plan:
         self.events = list(timeline.ball_events)
         self.releases = [e.release for e in self.events]
         self._stands: dict[Point, dict[int, Stand]] = {}
-        self._met: dict[tuple[Showing, int], int] = {}
+        self._met: dict[tuple[Showing, int], int | None] = {}
 
     def moment(self, t: float) -> Moment:
         """Offence, ball and attention at second t."""
@@ -285,19 +285,23 @@ class _Plan:
     def _shown_to(self, s: Showing, body: int, man: int) -> int:
         """Whom a defender shows a coverage: his man; of an area the one with the ball, to whom he comes out, or the
         nearest then, since his number is nobody's."""
-        if s.man is not None and body in self.areas:
-            return s.man
-        if not self._holds_area(body, self.moment(s.at)):
+        if body not in self.areas:
             return man
+        if s.man is not None:
+            return s.man
         if (s, body) not in self._met:
-            now = self.moment(s.at)
-            if COMES_OUT & {s.coverage, *s.keys}:
-                met = max(now.men, key=lambda m: (now.share[m], -m))
-            else:
-                x, y = self._base(now, body, man)
-                met = min(now.men, key=lambda m: (hypot(now.men[m][0] - x, now.men[m][1] - y), m))
-            self._met[s, body] = met
-        return self._met[s, body]
+            self._met[s, body] = self._met_by_area(s, body, man)
+        return self._met[s, body] or man
+
+    def _met_by_area(self, s: Showing, body: int, man: int) -> int | None:
+        """Whom he meets when the coverage is shown; None while his press holds no area."""
+        now = self.moment(s.at)
+        if not self._holds_area(body, now):
+            return None
+        if COMES_OUT & {s.coverage, *s.keys}:
+            return max(now.men, key=lambda m: (now.share[m], -m))
+        x, y = self._base(now, body, man)
+        return min(now.men, key=lambda m: (hypot(now.men[m][0] - x, now.men[m][1] - y), m))
 
 
 def _weight(s: Showing, t: float) -> float:
