@@ -15,9 +15,7 @@ from functools import lru_cache
 
 from generator.model.areas import area_shape, areas_of, mirrored_area
 from generator.model.court import Court, Point, RuleSet, court_for
-from generator.model.press_shifts import PRESS_BALLS, PRESS_SHIFTS
-
-ON: tuple[float, float, float] = (0.0, 0.0, 1.0)  # this one takes the ball
+from generator.model.press_shifts import ON, PRESS_BALLS, PRESS_SHIFTS, Row
 
 # Where the ball is, right side, international floor: `out` is a throw-in from the end line.
 BALLS: Mapping[str, tuple[float, float]] = {
@@ -25,8 +23,6 @@ BALLS: Mapping[str, tuple[float, float]] = {
     "short corner": (4.4, 1.0), "block": (2.75, 2.85), "elbow": (2.45, 5.8), "nail": (0.0, 5.8), "rim": (0.0, 2.5), "out": (3.4, -0.6),
 }
 
-# Columns as in `areas.py`; (x, y) or (x, y, share of the way out to the ball).
-Row = tuple[tuple[float, ...], ...]
 SHIFTS: Mapping[str, Mapping[str, Row]] = {
     "2-3": {  # top left, top right, low left, low right, middle
         "deep": ((-1.6, 7.2), (1.6, 7.2), (-2.9, 3.2), (2.9, 3.2), (0.0, 3.4)),

@@ -24,6 +24,7 @@ from generator.vocabulary.nearest import closest
 from generator.vocabulary.places import SIDES, SPOTS
 from generator.vocabulary.spot_words import FoundSpot, match_plural, match_spot
 from generator.vocabulary.table import DIRECTION_TRIE, HALF_TRIE, SIDE_TRIE
+from generator.vocabulary.talk import CIRCLE_SIDE_TRIE, GAP_TRIE
 from generator.vocabulary.words import match
 
 STEP = 0.8  # metres
@@ -154,10 +155,8 @@ def _base(words: Words) -> Place | None:
 
 def _side_of_circle(words: Words) -> SpotPlace | None:
     """`left side of the center circle`: at 9 o'clock, right at 3."""
-    for side, hour in (("left", 9), ("right", 3)):
-        if any(words.take(side, "side", "of", circle, "circle") for circle in ("center", "centre")):
-            return SpotPlace("circle", argument=hour)
-    return None
+    hour = words.match(CIRCLE_SIDE_TRIE)
+    return SpotPlace("circle", argument=int(hour)) if hour else None
 
 
 def _spot(words: Words) -> Place | None:
@@ -230,10 +229,8 @@ def _told(words: Words) -> Place | None:
         return BallPlace()
     if words.take("behind", "ball"):
         return BallPlace(behind=True)
-    if word in ("gap", "seam") and words.peek(1) == "between":
-        words.i += 1
-        word = "between"
-    if word == "between":
+    if word == "between" or words.match(GAP_TRIE):
+        words.i += word == "between"
         return _between(words)
     start = words.i
     direction = words.match(DIRECTION_TRIE)
@@ -257,7 +254,6 @@ def _where(words: Words) -> Place:
 
 
 def _between(words: Words) -> Place | None:
-    words.i += 1
     first = _end_of_gap(words, "between")
     if not words.take("and"):
         raise words.refuse("place", "`between` needs two places", "write `between top and left wing`")

@@ -10,6 +10,7 @@ from generator.source.typography import plain
 from generator.vocabulary.words import SKIPPED, match
 
 WORD_LIMIT = 80  # words a sentence
+_COMMA = re.compile(",")
 _WORD = re.compile(r"\d+(?:\.\d+)?(?=(?:ft|m|s|steps?)\b)|[^\s,\-]+")
 UNITS = frozenset({"ft", "foot", "feet", "m", "metre", "metres", "meter", "meters", "step", "steps", "s", "o'clock"})
 
@@ -37,10 +38,9 @@ class Words:
         self.own_side = False  # True where a spot without its side is the one of his own half
         self.last_named = None  # whom `who` means: `1 passes to 2 who shoots`
         self.extra: list = []  # shots that a pass names: (who, verb, index of the word)
-        self.commas: set[int] = set()  # where in the text a comma stands
         self.may_measure = True  # False where `4 steps` can only be a player and a verb
         text = plain(node.text).lower()
-        self.commas = {i for i, letter in enumerate(text) if letter == ","} if "," in text else self.commas
+        self.commas = {found.start() for found in _COMMA.finditer(text)}  # where in the text they stand
         for found in _WORD.finditer(text):
             word = found[0]
             if word not in SKIPPED:

@@ -10,6 +10,7 @@ from generator.settling.moves import stop_at_lane_edge
 from generator.settling.problems import mistake
 
 _THERE = 1.6  # metres: so near to the place named he is there
+_AT_RIM = re.compile(r"finish|score|dunk|lay")  # shots taken at the rim
 _AT_THE_BASKET = 3.0  # `finishes at the rim`: one step and a lay-up away (from memory)
 
 
@@ -19,7 +20,7 @@ def do_shoot(doing: Doing) -> None:
     words = doing.part.text.lower() if doing.part.text else ""
     if _goes_there(doing, words):
         pass
-    elif not re.match(r"(finish|score|dunk|lay)", words):
+    elif not _AT_RIM.match(words):
         stop_at_lane_edge(doing)
     doing.add(Shot(**doing.shared(doing.origin, state.name[doing.player]), on_purpose=doing.part.verb == "miss"))
     state.holder, state.since, state.in_air = None, doing.item.line, "shot"
@@ -37,7 +38,7 @@ def _goes_there(doing: Doing, words: str) -> bool:
     if near <= _THERE or name.spot == "rim" and near <= _AT_THE_BASKET:
         return False
     last = state.get(state.last.get(doing.player))
-    at_rim = name.spot == "rim" and re.match(r"(finish|score|dunk|lay)", words)
+    at_rim = name.spot == "rim" and _AT_RIM.match(words)
     if not at_rim and not words.startswith("pull"):
         raise mistake(doing.line_where, "shot-elsewhere", f"{doing.player} shoots at {name.words}, but he is at {state.name[doing.player].words}",
                       f"move him there before it, as in `{doing.player} dribbles to right elbow then pulls up`")

@@ -254,6 +254,8 @@ def _talk() -> list[str]:
         "`gets`, `takes`, `receives`, `catches`, with `from` and the giver:",
         "",
         *_words(talk.GIVEN),
+        *_words((*talk.GAPS, *talk.CIRCLE_SIDES)),
+        "`with` and a kind of pass may follow the receiver (`1 hits 5 with a pocket pass`); `follows his pass` follows whoever caught it.",
         f"A spot without its side is the one of his own half (of the receiver's half after a pass) with {own}.",
         "",
     ]

@@ -65,6 +65,13 @@ GIVEN = (
     Word("screen", ("screen",), "`5 screens for 2`, said of 2; any kind of screen", "2 gets a back screen from 5"),
 )
 
+# Places told another way; the id of a circle's side is its hour.
+GAPS = (Word("between", ("gap between", "seam between"), "the same as `between`", "1 dribbles into the gap between X1 and X3"),)
+CIRCLE_SIDES = (
+    Word("9", ("left side of center circle", "left side of centre circle"), "the center circle at 9 o'clock", "4 flashes to the left side of the center circle"),
+    Word("3", ("right side of center circle", "right side of centre circle"), "the center circle at 3 o'clock", "4 flashes to the right side of the center circle"),
+)
+
 _rows = lambda rows: build((w, row.id) for row in rows for w in row.words)
 WALK_TRIE = _rows(WALKS)
 LEAD_TRIE = _rows(LEADS)
@@ -73,4 +80,6 @@ SHOT_HOW_TRIE = _rows(SHOT_HOW)
 FOR_SHOT_TRIE = _rows(FOR_SHOT)
 GETS_TRIE = build((w, w) for w in GETS)
 GIVEN_TRIE = _rows(GIVEN[:2])
-TALK = (*OFF, *WALKS, *LEADS, *UNDER_WAY, *SHOT_HOW, *FOR_SHOT, *GIVEN)
+GAP_TRIE = _rows(GAPS)
+CIRCLE_SIDE_TRIE = _rows(CIRCLE_SIDES)
+TALK = (*OFF, *WALKS, *LEADS, *UNDER_WAY, *SHOT_HOW, *FOR_SHOT, *GIVEN, *GAPS, *CIRCLE_SIDES)
