@@ -31,8 +31,8 @@ def tell_drafts(version: Version, others: Sequence[PlayTimes]) -> Iterator[Draft
 
 
 def rivals(mine: PlayTimes, plain: Sequence[PlayTimes]) -> tuple[PlayTimes, ...]:
-    """Of the plays as written those others that begin with the same picture, those of the same series first, else in book order; no
-    more than `MOST`, for nobody learns a hundred tells of one play, and pairs grow with the square of the book."""
+    """Of the plays as written the others that begin with the same picture, those of the same series first, else in book
+    order; no more than `MOST`, for nobody learns a hundred tells of one play, and pairs grow with the square of the book."""
     own = mine.main
     alike = [t for t in plain if t.play.id != mine.play.id and opening_difference(own, t.main) is None]
     return tuple(sorted(alike, key=lambda t: not mine.play.series or t.play.series != mine.play.series)[:MOST])
